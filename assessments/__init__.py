@@ -1,0 +1,1 @@
+"""Evidence and judgement: hours, practicals, measurement, readiness. Pure values and functions."""

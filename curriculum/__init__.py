@@ -1,0 +1,1 @@
+"""What must be learnt: the repertoire, plans made from it, and requirement sets. Pure values and functions."""
