@@ -1,0 +1,43 @@
+"""The command line: `throughline NOUN VERB …`, one file per noun, loaded only when it is asked for."""
+
+import argparse
+import importlib
+import sys
+from collections.abc import Sequence
+
+from curriculum.faults import RefusedError, ThroughlineError
+
+NOUNS = {
+    "hours": "a trainee's standing against a requirement set, from files",
+    "measure": "agreement, reliability, cut scores and severity, from files",
+    "plan": "check or build a session plan, from files",
+    "practicals": "draw exercise lists and seat panels, from files",
+    "repertoire": "check or compare editions of the repertoire",
+    "springs": "match a spring setting across machines",
+}
+
+
+def run(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; the exit status is 0, or 2 with every fault on its own line."""
+    words = list(sys.argv[1:] if arguments is None else arguments)
+    options = _parser(words[0] if words else "").parse_args(words)
+    try:
+        return options.act(options)
+    except RefusedError as refusal:
+        for fault in refusal.faults:
+            print(fault, file=sys.stderr)
+    except ThroughlineError as error:
+        print(f"throughline: {error}", file=sys.stderr)
+    except BrokenPipeError:
+        sys.stderr.close()
+    return 2
+
+
+def _parser(asked: str) -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="throughline", description="The school's one system, on the command line.")
+    nouns = parser.add_subparsers(title="what to work on", metavar="NOUN", required=True)
+    for noun, meaning in NOUNS.items():
+        command = nouns.add_parser(noun, help=meaning, description=meaning)
+        if noun == asked:
+            importlib.import_module(f"app.cli.{noun}").add_to(command)
+    return parser
