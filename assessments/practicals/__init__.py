@@ -1,0 +1,1 @@
+"""Practical exams: what they assess, what examiners record, and how an outcome comes about."""
