@@ -1,0 +1,1 @@
+"""Agreement, reliability and cut scores: one method a file, with its source."""
