@@ -1,0 +1,53 @@
+"""Editions of the repertoire read from a folder and written to one."""
+
+from pathlib import Path
+
+from app.files.yaml import read_yaml
+from curriculum.document import Node
+from curriculum.faults import N_, Fault, RefusedError
+from curriculum.repertoire.edition import Edition
+from curriculum.repertoire.reading import EDITION_FILE, read_edition
+
+MOST_FILES = 200
+
+
+def edition_from_folder(folder: Path | str) -> Edition:
+    """The edition in a folder: `edition.yaml` and the series files beside it.
+
+    Raises `RefusedError` with every fault of every file, each with the file's path and line.
+    """
+    folder = Path(folder)
+    faults: list[Fault] = []
+    edition = _document(folder / EDITION_FILE, faults)
+    series = {path.name: _document(path, faults) for path in _series_files(folder)}
+    read = {name: node for name, node in series.items() if node is not None}
+    if edition is None:
+        raise RefusedError(faults)
+    try:
+        return read_edition(edition, {**{name: Node(None) for name in series}, **read})
+    except RefusedError as error:
+        unread = {name for name, node in series.items() if node is None}
+        faults.extend(
+            fault.within(str(folder / fault.source))
+            for fault in error.faults
+            if fault.source not in unread
+        )
+        raise RefusedError(faults) from error
+
+
+def _series_files(folder: Path) -> list[Path]:
+    found = sorted(path for path in folder.glob("*.yaml") if path.name != EDITION_FILE)
+    if len(found) > MOST_FILES:
+        sentence = N_("holds more than {most} series files")
+        raise RefusedError(
+            [Fault("too-many", sentence, {"most": MOST_FILES}, source=str(folder))]
+        )
+    return found
+
+
+def _document(path: Path, faults: list[Fault]) -> Node | None:
+    try:
+        return read_yaml(path)
+    except RefusedError as error:
+        faults.extend(error.faults)
+        return None
