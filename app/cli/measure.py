@@ -48,8 +48,6 @@ class LateParser(argparse.ArgumentParser):
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:
-    words = parser.add_subparsers(
-        title="what to measure", metavar="WHAT", required=True, parser_class=LateParser
-    )
+    words = parser.add_subparsers(title="what to measure", metavar="WHAT", required=True, parser_class=LateParser)
     for word, (module, meaning) in WHAT.items():
         words.add_parser(word, help=meaning, description=meaning).module = module

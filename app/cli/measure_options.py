@@ -49,27 +49,17 @@ def add_file_options(parser: argparse.ArgumentParser) -> None:
 def add_roles(parser: argparse.ArgumentParser, **roles: str) -> None:
     """Add `--ROLE COLUMN` options; a column named like its role needs none."""
     for role, meaning in roles.items():
-        parser.add_argument(
-            f"--{role}", metavar="COLUMN", help=f"column of {meaning} (default: {role})"
-        )
+        parser.add_argument(f"--{role}", metavar="COLUMN", help=f"column of {meaning} (default: {role})")
 
 
-def role(
-    options: argparse.Namespace, name: str, table: Table, others: Iterable[str] = ()
-) -> str:
+def role(options: argparse.Namespace, name: str, table: Table, others: Iterable[str] = ()) -> str:
     """The column that plays a role; `RefusedError` when neither the option nor a column of that name is there."""
     asked = getattr(options, name.replace("-", "_"), None)
-    found = asked or next(
-        (column for column in (name, *others) if column in table.columns), None
-    )
+    found = asked or next((column for column in (name, *others) if column in table.columns), None)
     if found is None:
-        sentence = N_(
-            "no column is named so; say which with --{role}; the file has {columns}"
-        )
+        sentence = N_("no column is named so; say which with --{role}; the file has {columns}")
         values = {"role": name, "columns": ", ".join(table.columns)}
-        raise RefusedError(
-            [Fault("no-column", sentence, values, name, 1, table.source)]
-        )
+        raise RefusedError([Fault("no-column", sentence, values, name, 1, table.source)])
     table.text(found)
     return found
 
@@ -82,9 +72,7 @@ def number_option(text: str) -> float:
     return value
 
 
-def show(
-    options: argparse.Namespace, answer: Mapping[str, object], sentences: Iterable[str]
-) -> int:
+def show(options: argparse.Namespace, answer: Mapping[str, object], sentences: Iterable[str]) -> int:
     """Print the answer as JSON, or as sentences; the exit status 0."""
     if options.json:
         print(
@@ -128,3 +116,15 @@ def statistic_json(statistic: Statistic) -> dict[str, object]:
         "withheld": statistic.withheld.text() if statistic.withheld else None,
         "flags": [flag.text() for flag in statistic.flags],
     }
+
+
+def columns_but_the_unit(options: argparse.Namespace, table: Table) -> list[str]:
+    """The columns of a wide table, without the one that names its rows.
+
+    That one is `--unit`, or else the first column when it bears a name for what is rated (or none).
+    """
+    first = next(iter(table.columns))
+    names = options.unit or (first if first.lower() in ("", *UNIT_NAMES) else None)
+    if options.unit:
+        table.text(options.unit)
+    return [column for column in table.columns if column != names]

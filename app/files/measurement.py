@@ -55,14 +55,8 @@ class Table:
         if whole:
             wrong |= ~empty & (numbers != np.floor(numbers))
         if wrong.any():
-            sentence = (
-                N_("{value} is not a whole number")
-                if whole
-                else N_("{value} is not a number")
-            )
-            raise RefusedError(
-                self._cells(column, np.flatnonzero(wrong), "not-a-number", sentence)
-            )
+            sentence = N_("{value} is not a whole number") if whole else N_("{value} is not a number")
+            raise RefusedError(self._cells(column, np.flatnonzero(wrong), "not-a-number", sentence))
         return numbers
 
     def complete_numbers(self, column: str, whole: bool = False) -> np.ndarray:
@@ -70,16 +64,10 @@ class Table:
         numbers = self.numbers(column, whole)
         empty = np.flatnonzero(np.isnan(numbers))
         if len(empty):
-            raise RefusedError(
-                self._cells(
-                    column, empty, "missing", N_("is empty; a number is needed here")
-                )
-            )
+            raise RefusedError(self._cells(column, empty, "missing", N_("is empty; a number is needed here")))
         return numbers
 
-    def codes(
-        self, column: str, labels: Sequence[str] | None = None
-    ) -> tuple[tuple[str, ...], np.ndarray]:
+    def codes(self, column: str, labels: Sequence[str] | None = None) -> tuple[tuple[str, ...], np.ndarray]:
         """The column's labels in order and each row's place among them (-1: empty).
 
         With `labels` those are the only ones allowed; without, they are the ones that occur,
@@ -90,20 +78,14 @@ class Table:
         places = {_same(label): place for place, label in enumerate(known)}
         if labels is None:
             places = {label: place for place, label in enumerate(known)}
-            found = np.fromiter(
-                (places.get(cell, -1) for cell in cells), np.int64, len(cells)
-            )
+            found = np.fromiter((places.get(cell, -1) for cell in cells), np.int64, len(cells))
             return known, found
-        found = np.fromiter(
-            (places.get(_same(cell), -1) for cell in cells), np.int64, len(cells)
-        )
+        found = np.fromiter((places.get(_same(cell), -1) for cell in cells), np.int64, len(cells))
         strange = [row for row in np.flatnonzero(found < 0) if cells[row]]
         if strange:
             allowed = ", ".join(known)
             sentence = N_("{value} is not one of {allowed}")
-            raise RefusedError(
-                self._cells(column, strange, "unknown-label", sentence, allowed=allowed)
-            )
+            raise RefusedError(self._cells(column, strange, "unknown-label", sentence, allowed=allowed))
         return known, found
 
     def complete_codes(self, column: str) -> tuple[tuple[str, ...], np.ndarray]:
@@ -111,11 +93,7 @@ class Table:
         labels, codes = self.codes(column)
         empty = np.flatnonzero(codes < 0)
         if len(empty):
-            raise RefusedError(
-                self._cells(
-                    column, empty, "missing", N_("is empty; a value is needed here")
-                )
-            )
+            raise RefusedError(self._cells(column, empty, "missing", N_("is empty; a value is needed here")))
         return labels, codes
 
     def refuse_repeated(self, keys: np.ndarray, column: str) -> None:
@@ -126,9 +104,7 @@ class Table:
             sentence = N_("this row gives again what an earlier row gave")
             raise RefusedError(self._cells(column, repeated, "twice", sentence))
 
-    def _cells(
-        self, column: str, rows: Sequence[int], code: str, sentence: str, **more: object
-    ) -> Iterator[Fault]:
+    def _cells(self, column: str, rows: Sequence[int], code: str, sentence: str, **more: object) -> Iterator[Fault]:
         cells = self.columns.get(column)
         for row in list(rows)[:MOST_FAULTS]:
             values = {"value": cells[row] if cells else "", **more}
@@ -150,13 +126,9 @@ def read_table(path: Path | str) -> Table:
             return _table(csv.reader(stream, strict=True), source)
     except OSError as error:
         problem = error.strerror or str(error)
-        raise RefusedError(
-            [_fault(source, None, "", N_("can't be read: {problem}"), problem=problem)]
-        ) from error
+        raise RefusedError([_fault(source, None, "", N_("can't be read: {problem}"), problem=problem)]) from error
     except UnicodeDecodeError as error:
-        raise RefusedError(
-            [_fault(source, None, "", N_("is not UTF-8 text"))]
-        ) from error
+        raise RefusedError([_fault(source, None, "", N_("is not UTF-8 text"))]) from error
 
 
 def _table(reader: Iterator[list[str]], source: str) -> Table:
@@ -200,34 +172,20 @@ def _table(reader: Iterator[list[str]], source: str) -> Table:
     cells = zip(*rows, strict=True)
     return Table(
         source,
-        {
-            name: [cell.strip() for cell in column]
-            for name, column in zip(header, cells)
-        },
+        {name: [cell.strip() for cell in column] for name, column in zip(header, cells)},
         lines,
     )
 
 
 def _check_header(header: list[str], source: str) -> None:
     if not any(header):
-        raise RefusedError(
-            [
-                _fault(
-                    source, 1, "", N_("is empty; the first line must name the columns")
-                )
-            ]
-        )
+        raise RefusedError([_fault(source, 1, "", N_("is empty; the first line must name the columns"))])
     twice = sorted({name for name in header if header.count(name) > 1})
     if twice:
-        raise RefusedError(
-            _fault(source, 1, name, N_("stands twice among the columns"))
-            for name in twice
-        )
+        raise RefusedError(_fault(source, 1, name, N_("stands twice among the columns")) for name in twice)
 
 
-def _fault(
-    source: str, line: int | None, column: str, sentence: str, **values: object
-) -> Fault:
+def _fault(source: str, line: int | None, column: str, sentence: str, **values: object) -> Fault:
     return Fault("unreadable", sentence, values, column, line, source)
 
 

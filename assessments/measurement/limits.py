@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from assessments.measurement.statistic import Statistic, reason
+from assessments.measurement.statistic import reason, Statistic
 from curriculum.faults import Fault, N_
 
 
@@ -14,27 +14,17 @@ class Limit:
     withhold: Mapping[str, float] = field(default_factory=dict)
     flag: Mapping[str, float] = field(default_factory=dict)
 
-    def applied(
-        self, statistic: Statistic, anyway: bool = False, **counts: float
-    ) -> Statistic:
+    def applied(self, statistic: Statistic, anyway: bool = False, **counts: float) -> Statistic:
         """The statistic, held back or flagged by its counts; `anyway` turns holding back into a flag.
 
         What the data do not define stays undefined either way.
         """
         if statistic.withheld:
             return statistic
-        few = [
-            _few(thing, counts[thing], least)
-            for thing, least in self.withhold.items()
-            if counts[thing] < least
-        ]
+        few = [_few(thing, counts[thing], least) for thing, least in self.withhold.items() if counts[thing] < least]
         if few and not anyway:
             return statistic.held_back(few[0])
-        thin = [
-            _thin(thing, counts[thing], least)
-            for thing, least in self.flag.items()
-            if counts[thing] < least
-        ]
+        thin = [_thin(thing, counts[thing], least) for thing, least in self.flag.items() if counts[thing] < least]
         return statistic.flagged(*few, *(() if few else thin))
 
 
@@ -47,9 +37,7 @@ def _few(thing: str, found: float, least: float) -> Fault:
 
 
 def _thin(thing: str, found: float, least: float) -> Fault:
-    sentence = N_(
-        "rests on only {found} {thing}; below {least} read it with its interval"
-    )
+    sentence = N_("rests on only {found} {thing}; below {least} read it with its interval")
     return reason("few", sentence, **_counts(thing, found, least))
 
 
@@ -67,30 +55,18 @@ class Limits:
 
     pair: Limit = Limit({"common_units": 10}, {"common_units": 30})
     many: Limit = Limit({"units_with_two_ratings": 10}, {"units_with_two_ratings": 30})
-    intraclass: Limit = Limit(
-        {"units": 10, "examiners": 2}, {"units": 30, "examiners": 4}
-    )
+    intraclass: Limit = Limit({"units": 10, "examiners": 2}, {"units": 30, "examiners": 4})
     mark_differences: Limit = Limit({"pairs": 20}, {"pairs": 50})
-    examiner_variance: Limit = Limit(
-        {"examiners": 3, "candidates": 20}, {"examiners": 6, "candidates": 50}
-    )
+    examiner_variance: Limit = Limit({"examiners": 3, "candidates": 20}, {"examiners": 6, "candidates": 50})
     candidate_variance: Limit = Limit({"candidates": 20}, {"candidates": 50})
     cronbach: Limit = Limit({"candidates": 30, "items": 3}, {"candidates": 100})
     consistency: Limit = Limit({"candidates": 50}, {"candidates": 200})
     angoff: Limit = Limit({"judges": 5}, {"judges": 8})
-    borderline_group: Limit = Limit(
-        {"borderline_candidates": 10}, {"borderline_candidates": 20}
-    )
-    borderline_regression: Limit = Limit(
-        {"candidates": 15, "grades_used": 3}, {"candidates": 50}
-    )
+    borderline_group: Limit = Limit({"borderline_candidates": 10}, {"borderline_candidates": 20})
+    borderline_regression: Limit = Limit({"candidates": 15, "grades_used": 3}, {"candidates": 50})
     least_r2: float = 0.4
-    contrasting_groups: Limit = Limit(
-        {"candidates_in_the_smaller_group": 10}, {"candidates_in_the_smaller_group": 30}
-    )
-    compromise: Limit = Limit(
-        {"judges": 5, "candidates": 50}, {"judges": 8, "candidates": 100}
-    )
+    contrasting_groups: Limit = Limit({"candidates_in_the_smaller_group": 10}, {"candidates_in_the_smaller_group": 30})
+    compromise: Limit = Limit({"judges": 5, "candidates": 50}, {"judges": 8, "candidates": 100})
     severity: Limit = Limit({"ratings": 20, "candidates": 5})
     most_severity_error: float = 0.25
     candidate_measure: Limit = Limit({"ratings": 8})

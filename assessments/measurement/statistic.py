@@ -39,9 +39,7 @@ def undefined(n: int, why: Fault) -> Statistic:
     return Statistic(None, None, None, n, why)
 
 
-def measured(
-    estimate: float, low: float | None, high: float | None, n: int
-) -> Statistic:
+def measured(estimate: float, low: float | None, high: float | None, n: int) -> Statistic:
     """A statistic from floats; a limit that is not finite is left out, an estimate that is not is undefined."""
     if not math.isfinite(estimate):
         return undefined(n, NOT_DEFINED)
