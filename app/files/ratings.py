@@ -43,7 +43,7 @@ def ratings_square(table: Table) -> Ratings:
     category = np.concatenate([a, b])
     values = None if numbers is None else numbers[category]
     return Ratings(
-        np.tile(np.arange(n), 2), np.repeat([0, 1], n), category, n, ("A", "B"), tuple(columns), values, True
+        np.tile(np.arange(n), 2), np.repeat([0, 1], n), category, n, ("A", "B"), tuple(columns), values, True, True
     )
 
 

@@ -72,7 +72,7 @@ def _of_categories(
         if key != "ac1" and not ratings.ordered:
             found |= {key: undefined(ratings.units_with_two, NEEDS_ORDER), f"{key}_se": None}
             continue
-        statistic, error = agreement_coefficient(counts, make(q))
+        statistic, error = agreement_coefficient(counts, make(q), ratings.from_square)
         found |= _with_error(key, _many(statistic, ratings, limits, anyway), error)
     return found
 

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.special import stdtr, stdtrit
 
-from assessments.measurement.percent import Z
 from assessments.measurement.statistic import measured, reason, Statistic
 from curriculum.faults import N_
 
+LIMIT_SDS = 1.96
 PROPORTIONAL = reason("proportional", N_("the difference grows or shrinks with the mark: read the limits per level"))
 
 
@@ -34,7 +34,7 @@ def mark_differences(a: np.ndarray, b: np.ndarray) -> MarkDifferences:
     n = len(d)
     mean, sd = (float(d.mean()), float(d.std(ddof=1))) if n > 1 else (np.nan, np.nan)
     t = stdtrit(max(n - 1, 1), 0.975)
-    limit_se = sd * np.sqrt(1 / n + Z**2 / (2 * (n - 1))) if n > 1 else np.nan
+    limit_se = sd * np.sqrt(1 / n + LIMIT_SDS**2 / (2 * (n - 1))) if n > 1 else np.nan
     slope, p = _slope(d, (a + b) / 2)
     cautions = (PROPORTIONAL,) if p < 0.05 else ()
 
@@ -42,7 +42,7 @@ def mark_differences(a: np.ndarray, b: np.ndarray) -> MarkDifferences:
         return measured(estimate, estimate - reach, estimate + reach, n).flagged(*cautions)
 
     bias = with_reach(mean, t * sd / np.sqrt(max(n, 1)))
-    low, high = (with_reach(mean + side * Z * sd, t * limit_se) for side in (-1, 1))
+    low, high = (with_reach(mean + side * LIMIT_SDS * sd, t * limit_se) for side in (-1, 1))
     return MarkDifferences(bias, low, high, sd, float(limit_se), slope, p)
 
 

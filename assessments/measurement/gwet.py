@@ -13,8 +13,12 @@ from curriculum.faults import N_
 ONE_CATEGORY = reason("one-category", N_("undefined: the scale has one category only"))
 
 
-def agreement_coefficient(counts: np.ndarray, weights: np.ndarray) -> tuple[Statistic, float]:
+def agreement_coefficient(
+    counts: np.ndarray, weights: np.ndarray, large_sample: bool = False
+) -> tuple[Statistic, float]:
     """AC1 (identity weights) or AC2 with a t interval over units, and its standard error.
+
+    With `large_sample` the variance is over n, as Gwet (2008) gives it for two examiners' square table, not n - 1.
 
     `counts` is (units, categories), the categories being those of the scale; units without ratings are left out.
     """
@@ -32,6 +36,6 @@ def agreement_coefficient(counts: np.ndarray, weights: np.ndarray) -> tuple[Stat
     estimate = (observed - expected) / (1 - expected)
     units = np.where(paired, n / pairs * (within - expected) / (1 - expected), 0.0)
     units = units - 2 * (1 - estimate) * (scale * shares @ (1 - share) - expected) / (1 - expected)
-    error = np.sqrt(((units - estimate) ** 2).sum() / (n * (n - 1))) if n > 1 else np.nan
+    error = np.sqrt(((units - estimate) ** 2).sum() / (n * (n if large_sample else n - 1))) if n > 1 else np.nan
     reach = stdtrit(max(n - 1, 1), 0.975) * error
     return measured(estimate, max(-1.0, estimate - reach), min(1.0, estimate + reach), pairs), float(error)

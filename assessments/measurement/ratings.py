@@ -11,7 +11,8 @@ class Ratings:
     """One element a rating: place of the unit, of the examiner, of the category; and its number, if it has one.
 
     `categories` are those of the scale, in order when `ordered`; `values` is None when categories are names.
-    `examiners` is empty when it is not known who gave which rating.
+    `examiners` is empty when it is not known who gave which rating; `from_square` says that only a square table of
+    two examiners was given.
     """
 
     unit: np.ndarray
@@ -22,6 +23,7 @@ class Ratings:
     categories: tuple[str, ...]
     values: np.ndarray | None = None
     ordered: bool = True
+    from_square: bool = False
 
     @cached_property
     def counts(self) -> np.ndarray:

@@ -1,0 +1,99 @@
+"""`throughline measure consistency`: would the same candidates get the same result again."""
+
+import argparse
+from collections.abc import Callable
+from dataclasses import astuple, fields
+
+import numpy as np
+
+from app.cli.measure_options import add_file_options, add_roles, number_option, role, show
+from app.files.measurement import read_table
+from app.wording.measurement import consistency_sentences
+from assessments.measurement.huynh import huynh, kr21
+from assessments.measurement.limits import DEFAULT_LIMITS
+from assessments.measurement.livingston_lewis import livingston_lewis
+from assessments.measurement.peng_subkoviak import from_scores
+from assessments.measurement.refitting import refit_intervals
+from assessments.measurement.statistic import measured, reason
+from assessments.measurement.true_scores import Decisions
+from curriculum.faults import Fault, N_, RefusedError
+
+FROM_KR21 = reason(
+    "from-kr21", N_("no reliability was given: KR-21 stands in, which is right for counts of equal tasks")
+)
+FEW_NEAR = reason("few-near-cut", N_("fewer than 10 candidates lie within one standard error of the cut"))
+
+
+def add_to(parser: argparse.ArgumentParser) -> None:
+    add_file_options(parser)
+    add_roles(parser, score="the candidates' scores")
+    parser.add_argument("--cut", type=number_option, required=True, help="the lowest score that passes")
+    parser.add_argument("--max", type=number_option, required=True, help="the highest score there can be")
+    parser.add_argument("--min", type=number_option, default=0.0, help="the lowest score there can be (default 0)")
+    parser.add_argument("--reliability", type=number_option, help="of the scores, above 0 and below 1 (else KR-21)")
+    methods = ("livingston-lewis", "huynh", "normal")
+    parser.add_argument("--method", choices=methods, default=methods[0], help=f"default {methods[0]}")
+    parser.set_defaults(act=measure)
+
+
+def measure(options: argparse.Namespace) -> int:
+    _check(options)
+    table = read_table(options.file)
+    column = role(options, "score", table)
+    scores = table.complete_numbers(column)
+    outside = (scores < options.min) | (scores > options.max)
+    if outside.any():
+        sentence = N_("{value} is not between {least} and {most}")
+        at = int(np.flatnonzero(outside)[0])
+        values = {"value": f"{scores[at]:g}", "least": f"{options.min:g}", "most": f"{options.max:g}"}
+        raise RefusedError([Fault("outside", sentence, values, column, table.lines[at], table.source)])
+    fit = _fit(options)
+    low, high = refit_intervals(scores, lambda some: np.array(astuple(fit(some))), np.random.default_rng(options.seed))
+    found = _statistics(options, scores, fit(scores), low, high)
+    rests_on = {"candidates": len(scores), "method": options.method, "cut": options.cut}
+    known = _reliability(options, scores)
+    rests_on |= {"reliability": known, "kr21": kr21(scores - options.min, options.max - options.min)}
+    return show(options, rests_on | found, consistency_sentences(found, rests_on))
+
+
+def _statistics(
+    options: argparse.Namespace, scores: np.ndarray, decisions: Decisions, low: np.ndarray, high: np.ndarray
+) -> dict[str, object]:
+    known = _reliability(options, scores)
+    error = scores.std(ddof=1) * np.sqrt(max(0.0, 1 - known)) if len(scores) > 1 else 0.0
+    near = np.count_nonzero(np.abs(scores - options.cut) <= error)
+    cautions = [FROM_KR21] * (options.reliability is None) + [FEW_NEAR] * bool(near < 10)
+    found = {}
+    for at, field in enumerate(fields(decisions)):
+        statistic = measured(getattr(decisions, field.name), low[at], high[at], len(scores))
+        shown = DEFAULT_LIMITS.consistency.applied(statistic, options.anyway, candidates=len(scores))
+        found[field.name] = shown.flagged(*cautions) if shown.estimate is not None else shown
+    return found
+
+
+def _reliability(options: argparse.Namespace, scores: np.ndarray) -> float:
+    given = options.reliability
+    return kr21(scores - options.min, options.max - options.min) if given is None else given
+
+
+def _fit(options: argparse.Namespace) -> Callable[[np.ndarray], Decisions]:
+    least, most, cut = options.min, options.max, options.cut
+    if options.method == "huynh":
+        return lambda scores: huynh(scores - least, cut - least, int(most - least), options.reliability)
+    if options.method == "normal":
+        return lambda scores: from_scores(scores, cut, _reliability(options, scores))
+    return lambda scores: livingston_lewis(scores, cut, most, _reliability(options, scores), least)
+
+
+def _check(options: argparse.Namespace) -> None:
+    faults = []
+    if not options.min < options.max:
+        faults.append(Fault("range", N_("must be above --min"), {}, "--max"))
+    if not options.min <= options.cut <= options.max:
+        faults.append(Fault("range", N_("must lie between --min and --max"), {}, "--cut"))
+    if options.reliability is not None and not 0 < options.reliability < 1:
+        faults.append(Fault("range", N_("must be above 0 and below 1"), {}, "--reliability"))
+    if options.method == "huynh" and (options.max - options.min) % 1:
+        faults.append(Fault("range", N_("must be a whole number of tasks for this method"), {}, "--max"))
+    if faults:
+        raise RefusedError(faults)

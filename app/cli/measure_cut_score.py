@@ -1,0 +1,229 @@
+"""`throughline measure cut-score`: a pass mark by the method asked for."""
+
+import argparse
+from collections.abc import Callable
+
+import numpy as np
+
+from app.cli.measure_options import add_file_options, add_roles, columns_but_the_unit, number_option, role, show
+from app.files.measurement import read_table, Table
+from app.wording.measurement import cut_score_sentences
+from assessments.measurement.angoff import angoff
+from assessments.measurement.beuk import beuk
+from assessments.measurement.borderline_group import borderline_group
+from assessments.measurement.borderline_regression import borderline_regression
+from assessments.measurement.contrasting_groups import contrasting_groups
+from assessments.measurement.hofstee import hofstee
+from assessments.measurement.limits import DEFAULT_LIMITS
+from assessments.measurement.statistic import reason, Statistic
+from curriculum.faults import Fault, N_, RefusedError
+
+LOW_R2 = reason("low-r2", N_("grades explain less than 40 % of the differences between marks"))
+FAR = N_("more than 2 standard deviations from the judges' mean")
+AT_ODDS = N_("sees which elements are hard quite unlike the other judges")
+HOFSTEE = (
+    ("hofstee_kmin", "kmin", "lowest_cut"),
+    ("hofstee_kmax", "kmax", "highest_cut"),
+    ("hofstee_fmin", "fmin", "fewest_fail_percent"),
+    ("hofstee_fmax", "fmax", "most_fail_percent"),
+)
+BEUK = (
+    ("beuk_min_pass_mark", "min_pass_mark", "cut"),
+    ("beuk_expected_pass_rate", "expected_pass_rate", "pass_percent"),
+)
+
+
+def add_to(parser: argparse.ArgumentParser) -> None:
+    add_file_options(parser)
+    parser.add_argument("--method", choices=sorted(METHODS), required=True)
+    parser.add_argument("--judges", metavar="FILE", help="the judges' answers (hofstee, beuk)")
+    parser.add_argument("--wide", action="store_true", help="angoff: one row per judge, a column for each element")
+    add_roles(parser, score="scores", grade="overall grades", judge="judges", element="elements (angoff, long)")
+    parser.add_argument("--borderline", metavar="GRADE[,GRADE]", help="the borderline grade; two if the scale has two")
+    parser.add_argument("--groups", metavar="COLUMN", help="contrasting groups: 1 for competent, 0 for not yet")
+    parser.add_argument("--competent", metavar="GRADE", type=number_option, help="the lowest grade that is competent")
+    parser.add_argument("--max", type=number_option, help="the highest mark there can be")
+    parser.set_defaults(act=measure)
+
+
+def measure(options: argparse.Namespace) -> int:
+    table = read_table(options.file)
+    chance = np.random.default_rng(options.seed)
+    found = METHODS[options.method](options, table, chance)
+    cut = found["cut"]
+    if options.max and isinstance(cut, Statistic) and cut.estimate is not None:
+        found["cut_percent"] = 100 * cut.estimate / options.max
+    return show(options, {"method": options.method} | found, cut_score_sentences(options.method, found, options.max))
+
+
+def _shown(cut: Statistic, **detail: object) -> dict[str, object]:
+    """The cut with what the method adds, which is held back with it."""
+    return {"cut": cut} | (detail if cut.estimate is not None else dict.fromkeys(detail))
+
+
+def _angoff(options: argparse.Namespace, table: Table, chance: np.random.Generator) -> dict[str, object]:
+    names, marks = _judgements(options, table)
+    found = angoff(marks)
+    cut = DEFAULT_LIMITS.angoff.applied(found.cut, options.anyway, judges=len(names))
+    judges = [
+        {"id": name, "cut": own, "flags": [text for text, is_so in ((FAR, far), (AT_ODDS, odd)) if is_so]}
+        for name, own, far, odd in zip(names, found.judge_cuts.tolist(), found.far, found.at_odds, strict=True)
+    ]
+    top = options.max or (marks.shape[1] if marks.max() <= 1 else None)
+    return _shown(
+        cut,
+        cut_percent=100 * found.cut.estimate / top if top and found.cut.estimate is not None else None,
+        se=found.se,
+        se_new_elements=found.se_new_elements,
+        median=found.median,
+        judge_sd=found.judge_sd,
+        variances=found.variances,
+    ) | {"judges": judges}
+
+
+def _judgements(options: argparse.Namespace, table: Table) -> tuple[list[str], np.ndarray]:
+    long = not options.wide and (options.element or "element" in table.columns)
+    if not long:
+        options.unit = options.judge or ("judge" if "judge" in table.columns else None)
+        columns = columns_but_the_unit(options, table)
+        names = table.text(options.unit) if options.unit else [str(row + 1) for row in range(len(table))]
+        return list(names), np.stack([table.complete_numbers(column) for column in columns], axis=1)
+    judge = role(options, "judge", table)
+    (judges, row), (elements, column) = (
+        table.complete_codes(judge),
+        table.complete_codes(role(options, "element", table)),
+    )
+    table.refuse_repeated(row * len(elements) + column, judge)
+    marks = np.full((len(judges), len(elements)), np.nan)
+    marks[row, column] = table.complete_numbers(role(options, "score", table))
+    missing = np.argwhere(np.isnan(marks))
+    if len(missing):
+        sentence = N_("judge {judge} has no answer for {element}")
+        values = {"judge": judges[missing[0][0]], "element": elements[missing[0][1]]}
+        raise RefusedError([Fault("missing", sentence, values, judge, None, table.source)])
+    return list(judges), marks
+
+
+def _scored(options: argparse.Namespace, table: Table) -> tuple[np.ndarray, str, np.ndarray]:
+    """Scores and grade column of the candidates who have both, and which rows those are."""
+    grade = role(options, "grade", table, ("global_grade",))
+    scores = table.numbers(role(options, "score", table))
+    kept = np.isfinite(scores) & np.array([bool(cell) for cell in table.text(grade)])
+    return scores[kept], grade, kept
+
+
+def _borderline(options: argparse.Namespace) -> list[str]:
+    if not options.borderline:
+        raise RefusedError([Fault("missing", N_("say which grade is borderline"), {}, "--borderline")])
+    return [grade.strip() for grade in options.borderline.split(",")]
+
+
+def _group(options: argparse.Namespace, table: Table, chance: np.random.Generator) -> dict[str, object]:
+    scores, grade, kept = _scored(options, table)
+    wanted = _borderline(options)
+    labels, place = table.codes(grade)
+    chosen = [at for at, label in enumerate(labels) if label in wanted or _number(label) in map(_number, wanted)]
+    found = borderline_group(scores, np.isin(place[kept], chosen), chance)
+    cut = DEFAULT_LIMITS.borderline_group.applied(found.cut, options.anyway, borderline_candidates=found.cut.n)
+    return _shown(cut, se=found.se, mean=found.mean, median=found.median, se_mean=found.se_mean) | {
+        "borderline_candidates": found.cut.n
+    }
+
+
+def _number(label: str) -> float | str:
+    try:
+        return float(label)
+    except ValueError:
+        return label
+
+
+def _regression(options: argparse.Namespace, table: Table, chance: np.random.Generator) -> dict[str, object]:
+    scores, grade, kept = _scored(options, table)
+    grades = table.numbers(grade)[kept]
+    try:
+        borderline = float(np.mean([float(wanted) for wanted in _borderline(options)]))
+    except ValueError as error:
+        sentence = N_("must be a number, as the grades are for this method")
+        raise RefusedError([Fault("not-a-number", sentence, {}, "--borderline")]) from error
+    found = borderline_regression(scores, grades, borderline, chance)
+    counts = {"candidates": len(scores), "grades_used": len(np.unique(grades))}
+    cut = DEFAULT_LIMITS.borderline_regression.applied(found.cut, options.anyway, **counts)
+    if cut.estimate is not None and found.r2 < DEFAULT_LIMITS.least_r2:
+        cut = cut.flagged(LOW_R2)
+    detail = {"intercept": found.intercept, "slope": found.slope, "r2": found.r2, "residual_sd": found.residual_sd}
+    return _shown(cut, se=found.se, se_resampled=found.se_resampled, **detail) | counts
+
+
+def _contrasting(options: argparse.Namespace, table: Table, chance: np.random.Generator) -> dict[str, object]:
+    if options.groups:
+        options.grade = options.groups
+    scores, grade, kept = _scored(options, table)
+    grades = table.numbers(grade)[kept]
+    lowest = _lowest_competent(options, grades)
+    found = contrasting_groups(scores, grades >= lowest)
+    smaller = int(min((grades >= lowest).sum(), (grades < lowest).sum()))
+    limit = DEFAULT_LIMITS.contrasting_groups
+    cut = limit.applied(found.cut, options.anyway, candidates_in_the_smaller_group=smaller)
+    return _shown(
+        cut,
+        se=found.se,
+        intercept=found.intercept,
+        slope=found.slope,
+        normal_cut=found.normal_crossing,
+        least_errors_cut=(found.least_errors_from + found.least_errors_to) / 2,
+        least_errors_from=found.least_errors_from,
+        least_errors_to=found.least_errors_to,
+        errors=found.errors,
+    ) | {"smaller_group": smaller}
+
+
+def _lowest_competent(options: argparse.Namespace, grades: np.ndarray) -> float:
+    """The lowest grade that counts as competent: as asked, or above the borderline, or the higher of two."""
+    if options.competent is not None:
+        return options.competent
+    if options.borderline:
+        numbers = [grade for grade in map(_number, _borderline(options)) if isinstance(grade, float)]
+        above = grades[grades > max(numbers, default=np.inf)]
+        return float(above.min()) if len(above) else np.inf
+    if len(np.unique(grades)) <= 2:
+        return float(grades.max())
+    sentence = N_("say from which grade a candidate is competent, or give a column of 0 and 1 with --groups")
+    raise RefusedError([Fault("missing", sentence, {}, "--competent")])
+
+
+def _from_judges(options: argparse.Namespace, names: tuple[tuple[str, ...], ...]) -> np.ndarray:
+    if not options.judges:
+        raise RefusedError([Fault("missing", N_("this method needs the judges' answers"), {}, "--judges")])
+    table = read_table(options.judges)
+    columns = [next((name for name in choice if name in table.columns), choice[0]) for choice in names]
+    return np.stack([table.complete_numbers(column) for column in columns], axis=1)
+
+
+def _hofstee(options: argparse.Namespace, table: Table, chance: np.random.Generator) -> dict[str, object]:
+    scores, judges = table.complete_numbers(role(options, "score", table)), _from_judges(options, HOFSTEE)
+    found = hofstee(scores, judges, chance, options.max)
+    counts = {"judges": len(judges), "candidates": len(scores)}
+    cut = DEFAULT_LIMITS.compromise.applied(found.cut, options.anyway, **counts)
+    box = dict(zip(("kmin", "kmax", "fmin", "fmax"), found.box, strict=True))
+    fallback = {"fallback": found.fallback}
+    return _shown(cut, se=found.se, fail_percent=found.fail_percent) | box | fallback | counts
+
+
+def _beuk(options: argparse.Namespace, table: Table, chance: np.random.Generator) -> dict[str, object]:
+    scores, judges = table.complete_numbers(role(options, "score", table)), _from_judges(options, BEUK)
+    found = beuk(scores, judges, chance, options.max)
+    counts = {"judges": len(judges), "candidates": len(scores)}
+    cut = DEFAULT_LIMITS.compromise.applied(found.cut, options.anyway, **counts)
+    passing = {"pass_percent": found.pass_percent, "fail_percent": 100 - found.pass_percent}
+    asked = {"slope": found.slope, "mean_cut": found.mean_cut, "mean_pass": found.mean_pass}
+    return _shown(cut, se=found.se, **passing) | asked | counts
+
+
+METHODS: dict[str, Callable[[argparse.Namespace, Table, np.random.Generator], dict[str, object]]] = {
+    "angoff": _angoff,
+    "borderline-group": _group,
+    "borderline-regression": _regression,
+    "contrasting-groups": _contrasting,
+    "hofstee": _hofstee,
+    "beuk": _beuk,
+}

@@ -1,0 +1,59 @@
+"""`throughline measure reliability`: alpha and the standard error of a total score."""
+
+import argparse
+
+import numpy as np
+
+from app.cli.measure_options import add_file_options, add_roles, columns_but_the_unit, role, show
+from app.files.measurement import read_table, Table
+from app.wording.measurement import reliability_sentences
+from assessments.measurement.cronbach import cronbach
+from assessments.measurement.limits import DEFAULT_LIMITS
+
+
+def add_to(parser: argparse.ArgumentParser) -> None:
+    add_file_options(parser)
+    parser.add_argument("--wide", action="store_true", help="one row per candidate, a column for each part")
+    add_roles(parser, unit="candidates", object="candidates", score="the mark of a part")
+    parser.add_argument("--facets", metavar="COLUMN[,COLUMN]", help="columns that name the part (default: item)")
+    parser.set_defaults(act=measure)
+
+
+def measure(options: argparse.Namespace) -> int:
+    table = read_table(options.file)
+    marks = _long(options, table) if _is_long(options, table) else _wide(options, table)
+    complete = marks[np.isfinite(marks).all(axis=1)]
+    counts = {"candidates": len(complete), "items": marks.shape[1]}
+    alpha, sem = cronbach(complete)
+    found = {
+        "alpha": DEFAULT_LIMITS.cronbach.applied(alpha, options.anyway, **counts),
+        "sem": DEFAULT_LIMITS.cronbach.applied(sem, options.anyway, **counts),
+    }
+    left_out = len(marks) - len(complete)
+    rests_on = {"candidates": len(complete), "items": marks.shape[1], "incomplete_left_out": left_out}
+    return show(options, rests_on | found, reliability_sentences(found, rests_on))
+
+
+def _is_long(options: argparse.Namespace, table: Table) -> bool:
+    return not options.wide and bool(options.facets or ("item" in table.columns and "score" in table.columns))
+
+
+def _wide(options: argparse.Namespace, table: Table) -> np.ndarray:
+    options.unit = options.unit or options.object
+    columns = columns_but_the_unit(options, table)
+    return np.stack([table.numbers(column) for column in columns], axis=1)
+
+
+def _long(options: argparse.Namespace, table: Table) -> np.ndarray:
+    options.object = options.object or options.unit
+    candidate = role(options, "object", table, ("unit", "candidate"))
+    candidates, row = table.complete_codes(candidate)
+    part = np.zeros(len(table), np.int64)
+    for facet in (options.facets or "item").split(","):
+        labels, codes = table.complete_codes(facet.strip())
+        part = part * len(labels) + codes
+    parts, column = np.unique(part, return_inverse=True)
+    table.refuse_repeated(row * len(parts) + column, candidate)
+    marks = np.full((len(candidates), len(parts)), np.nan)
+    marks[row, column] = table.numbers(role(options, "score", table, ("rating",)))
+    return marks

@@ -1,0 +1,86 @@
+"""How well an observer tells faults from sound performances, apart from how readily the observer reports any.
+
+Macmillan NA, Creelman CD (2005) Detection Theory, 2nd ed.; Stanislaw H, Todorov N (1999) Behav Res Methods Instrum
+Comput 31:137-149; correction: Hautus MJ (1995) ibid. 27:46-51; error: Gourevitch V, Galanter E (1967)
+Psychometrika 32:25-33.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from scipy.special import ndtr, ndtri
+
+from assessments.measurement.percent import Z
+from assessments.measurement.statistic import measured, reason, Statistic, undefined
+from curriculum.faults import N_
+
+Correction = Literal["log-linear", "half", "none"]
+ALL_OR_NONE = reason("all-or-none", N_("undefined without a correction: all or none were reported"))
+NO_TRIALS = reason("no-trials", N_("undefined: needs clips with a fault and clips without"))
+
+
+@dataclass(frozen=True, slots=True)
+class Detection:
+    """Sensitivity d' and criterion c (above 0: cautious), with the rates they come from."""
+
+    d_prime: Statistic
+    criterion: Statistic
+    se: float
+    hit_rate: float
+    false_alarm_rate: float
+    ln_beta: float
+    a_prime: float
+    a_z: float
+
+
+def detection(
+    hits: float, signal_trials: float, false_alarms: float, noise_trials: float, correction: Correction = "log-linear"
+) -> Detection:
+    """From counts. The log-linear correction adds 0.5 to each count and 1 to each number of trials, always;
+    `half` replaces a rate of 0 or 1 by 1/(2N) or 1 - 1/(2N); `none` leaves such rates undefined."""
+    trials = int(signal_trials + noise_trials)
+    if signal_trials <= 0 or noise_trials <= 0:
+        return _nothing(trials, NO_TRIALS, np.nan, np.nan)
+    added = 1.0 if correction == "log-linear" else 0.0
+    h, n_h = _rate(hits, signal_trials, correction), signal_trials + added
+    f, n_f = _rate(false_alarms, noise_trials, correction), noise_trials + added
+    if not (0 < h < 1 and 0 < f < 1):
+        return _nothing(trials, ALL_OR_NONE, h, f)
+    z_h, z_f = ndtri(h), ndtri(f)
+    d_prime, criterion = z_h - z_f, -(z_h + z_f) / 2
+    se = float(np.sqrt(_variance(h, z_h, n_h) + _variance(f, z_f, n_f)))
+    return Detection(
+        measured(d_prime, d_prime - Z * se, d_prime + Z * se, trials),
+        measured(criterion, criterion - Z * se / 2, criterion + Z * se / 2, trials),
+        se,
+        float(h),
+        float(f),
+        float((z_f**2 - z_h**2) / 2),
+        _a_prime(h, f),
+        float(ndtr(d_prime / np.sqrt(2))),
+    )
+
+
+def _nothing(trials: int, why, h: float, f: float) -> Detection:
+    empty = undefined(trials, why)
+    return Detection(empty, empty, np.nan, float(h), float(f), np.nan, np.nan, np.nan)
+
+
+def _rate(count: float, trials: float, correction: Correction) -> float:
+    if correction == "log-linear":
+        return (count + 0.5) / (trials + 1)
+    rate = count / trials
+    return float(np.clip(rate, 0.5 / trials, 1 - 0.5 / trials)) if correction == "half" else rate
+
+
+def _variance(rate: float, z: float, trials: float) -> float:
+    height = np.exp(-(z**2) / 2) / np.sqrt(2 * np.pi)
+    return rate * (1 - rate) / (trials * height**2)
+
+
+def _a_prime(h: float, f: float) -> float:
+    if h == f:
+        return 0.5
+    apart = abs(h - f)
+    return float(0.5 + np.sign(h - f) * (apart**2 + apart) / (4 * max(h, f) - 4 * h * f))
