@@ -121,10 +121,26 @@ def statistic_json(statistic: Statistic) -> dict[str, object]:
 def columns_but_the_unit(options: argparse.Namespace, table: Table) -> list[str]:
     """The columns of a wide table, without the one that names its rows.
 
-    That one is `--unit`, or else the first column when it bears a name for what is rated (or none).
+    That one is `--unit`, or else the first column when it bears a name for what is rated (or none),
+    counts the rows, or holds a different name in each.
     """
-    first = next(iter(table.columns))
-    names = options.unit or (first if first.lower() in ("", *UNIT_NAMES) else None)
     if options.unit:
         table.text(options.unit)
+    first = next(iter(table.columns))
+    names = options.unit or (first if _names_rows(first, table.text(first)) else None)
     return [column for column in table.columns if column != names]
+
+
+def _names_rows(column: str, cells: list[str]) -> bool:
+    if column.lower() in ("", *UNIT_NAMES):
+        return True
+    counted = len(cells) > 4 and cells == [str(row + 1) for row in range(len(cells))]
+    return counted or (len(set(cells)) == len(cells) and not any(_is_number(cell) for cell in cells))
+
+
+def _is_number(cell: str) -> bool:
+    try:
+        float(cell)
+    except ValueError:
+        return False
+    return True

@@ -4,7 +4,7 @@ import argparse
 
 import numpy as np
 
-from app.cli.measure_options import add_file_options, add_roles, columns_but_the_unit, role, show
+from app.cli.measure_options import add_file_options, add_roles, columns_but_the_unit, role, show, UNIT_NAMES
 from app.files.measurement import read_table, Table
 from app.wording.measurement import reliability_sentences
 from assessments.measurement.cronbach import cronbach
@@ -15,13 +15,15 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     add_file_options(parser)
     parser.add_argument("--wide", action="store_true", help="one row per candidate, a column for each part")
     add_roles(parser, unit="candidates", object="candidates", score="the mark of a part")
-    parser.add_argument("--facets", metavar="COLUMN[,COLUMN]", help="columns that name the part (default: item)")
+    add_roles(parser, item="the part", examiner="the part, where examiners are the parts")
+    parser.add_argument("--facets", metavar="COLUMN[,COLUMN]", help="columns that together name the part")
     parser.set_defaults(act=measure)
 
 
 def measure(options: argparse.Namespace) -> int:
     table = read_table(options.file)
-    marks = _long(options, table) if _is_long(options, table) else _wide(options, table)
+    parts = _part_columns(options, table)
+    marks = _long(options, table, parts) if parts else _wide(options, table)
     complete = marks[np.isfinite(marks).all(axis=1)]
     counts = {"candidates": len(complete), "items": marks.shape[1]}
     alpha, sem = cronbach(complete)
@@ -34,8 +36,19 @@ def measure(options: argparse.Namespace) -> int:
     return show(options, rests_on | found, reliability_sentences(found, rests_on))
 
 
-def _is_long(options: argparse.Namespace, table: Table) -> bool:
-    return not options.wide and bool(options.facets or ("item" in table.columns and "score" in table.columns))
+def _part_columns(options: argparse.Namespace, table: Table) -> list[str]:
+    """The columns that name the part in a long table; none when the table is wide."""
+    if options.wide:
+        return []
+    if options.facets:
+        return [facet.strip() for facet in options.facets.split(",")]
+    if options.item or options.examiner:
+        return [column for column in (options.item, options.examiner) if column]
+    marked = {"score", "rating"} & set(table.columns)
+    if "item" in table.columns and marked:
+        return ["item"]
+    others = [column for column in table.columns if column not in (*UNIT_NAMES, *marked)]
+    return others if marked and len(others) == 1 and len(table.columns) == 3 else []
 
 
 def _wide(options: argparse.Namespace, table: Table) -> np.ndarray:
@@ -44,13 +57,13 @@ def _wide(options: argparse.Namespace, table: Table) -> np.ndarray:
     return np.stack([table.numbers(column) for column in columns], axis=1)
 
 
-def _long(options: argparse.Namespace, table: Table) -> np.ndarray:
+def _long(options: argparse.Namespace, table: Table, facets: list[str]) -> np.ndarray:
     options.object = options.object or options.unit
     candidate = role(options, "object", table, ("unit", "candidate"))
     candidates, row = table.complete_codes(candidate)
     part = np.zeros(len(table), np.int64)
-    for facet in (options.facets or "item").split(","):
-        labels, codes = table.complete_codes(facet.strip())
+    for facet in facets:
+        labels, codes = table.complete_codes(facet)
         part = part * len(labels) + codes
     parts, column = np.unique(part, return_inverse=True)
     table.refuse_repeated(row * len(parts) + column, candidate)

@@ -2,7 +2,7 @@
 
 import csv
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -74,13 +74,14 @@ class Table:
         in the order of numbers when all are numbers, else of text.
         """
         cells = self.text(column)
-        known = tuple(labels) if labels is not None else in_order(set(cells) - {""})
-        places = {_same(label): place for place, label in enumerate(known)}
+        distinct = set(cells) - {""}
+        known = tuple(labels) if labels is not None else in_order(distinct)
         if labels is None:
             places = {label: place for place, label in enumerate(known)}
-            found = np.fromiter((places.get(cell, -1) for cell in cells), np.int64, len(cells))
-            return known, found
-        found = np.fromiter((places.get(_same(cell), -1) for cell in cells), np.int64, len(cells))
+        else:
+            same = {_same(label): place for place, label in enumerate(known)}
+            places = {cell: same.get(_same(cell), -1) for cell in distinct}
+        found = np.fromiter((places.get(cell, -1) for cell in cells), np.int64, len(cells))
         strange = [row for row in np.flatnonzero(found < 0) if cells[row]]
         if strange:
             allowed = ", ".join(known)
@@ -116,6 +117,14 @@ def in_order(labels: set[str]) -> tuple[str, ...]:
     if all(math.isfinite(_number(label)) for label in labels):
         return tuple(sorted(labels, key=lambda label: (float(label), label)))
     return tuple(sorted(labels))
+
+
+def categories_in(cells: Iterable[str]) -> tuple[str, ...]:
+    """The different ratings in order, "1.0" and "1" being one."""
+    distinct = set(cells) - {""}
+    if all(math.isfinite(_number(cell)) for cell in distinct):
+        return tuple(f"{number:.15g}" for number in sorted({float(cell) for cell in distinct}))
+    return in_order(distinct)
 
 
 def read_table(path: Path | str) -> Table:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from app.files.measurement import in_order, Table
+from app.files.measurement import categories_in, Table
 from assessments.measurement.ratings import Ratings
 from curriculum.faults import Fault, N_, RefusedError
 
@@ -16,13 +16,13 @@ def ratings_long(
     units, unit_of = table.complete_codes(unit)
     examiners, examiner_of = table.complete_codes(examiner)
     table.refuse_repeated(unit_of * len(examiners) + examiner_of, unit)
-    labels, category = table.codes(score, categories)
+    labels, category = table.codes(score, categories or categories_in(table.text(score)))
     return _kept(unit_of, examiner_of, category, len(units), examiners, labels, categories)
 
 
 def ratings_wide(table: Table, examiners: Sequence[str], categories: Sequence[str] | None = None) -> Ratings:
     """One row a unit, a column for each examiner; an empty cell is no rating."""
-    labels = tuple(categories) if categories is not None else _labels(table, examiners)
+    labels = tuple(categories or categories_in(cell for column in examiners for cell in table.text(column)))
     codes = np.stack([table.codes(examiner, labels)[1] for examiner in examiners], axis=1)
     rows, places = np.indices(codes.shape)
     return _kept(rows.ravel(), places.ravel(), codes.ravel(), len(table), tuple(examiners), labels, categories)
@@ -56,10 +56,6 @@ def ratings_counts(table: Table, columns: Sequence[str], ordered: bool) -> Ratin
     values = None if numbers is None else numbers[category]
     nobody = np.zeros(len(unit), np.int64)
     return Ratings(unit, nobody, category, len(table), (), tuple(columns), values, ordered or numbers is not None)
-
-
-def _labels(table: Table, columns: Sequence[str]) -> tuple[str, ...]:
-    return in_order({cell for column in columns for cell in table.text(column)} - {""})
 
 
 def _counts(table: Table, columns: Sequence[str]) -> np.ndarray:

@@ -62,7 +62,12 @@ def figures(statistic: Statistic, digits: int = 2) -> str:
 def listed(found: Found) -> list[str]:
     """One line for each labelled statistic."""
     named = ((label, found.get(key)) for key, label in LABELS.items())
-    return [f"  {label}: {figures(value)}" for label, value in named if isinstance(value, Statistic)]
+    return [f"  {label}: {figures(value)}" for label, value in named if isinstance(value, Statistic) and _fits(value)]
+
+
+def _fits(statistic: Statistic) -> bool:
+    """Whether the statistic is meant for such ratings at all."""
+    return statistic.withheld is None or not statistic.withheld.code.startswith("needs-")
 
 
 def agreement_sentences(ratings: Ratings, found: Found) -> list[str]:

@@ -36,7 +36,8 @@ def unit_interval(
         return np.nan, np.nan
     shares = _bca_shares(from_weights, counts, estimate, values) if abs(estimate) > STEEP else (0.025, 0.975)
     low, high = np.quantile(values, shares)
-    return float(low), float(high)
+    # Far from the middle a percentile interval can miss the very estimate it belongs to.
+    return min(float(low), estimate), max(float(high), estimate)
 
 
 def _bca_shares(

@@ -43,7 +43,9 @@ def measured(estimate: float, low: float | None, high: float | None, n: int) -> 
     """A statistic from floats; a limit that is not finite is left out, an estimate that is not is undefined."""
     if not math.isfinite(estimate):
         return undefined(n, NOT_DEFINED)
-    return Statistic(float(estimate), _finite(low), _finite(high), int(n))
+    statistic = Statistic(float(estimate), _finite(low), _finite(high), int(n))
+    no_width = statistic.low is not None and statistic.high is not None and statistic.high - statistic.low < 1e-12
+    return statistic.flagged(NO_WIDTH) if no_width else statistic
 
 
 def _finite(value: float | None) -> float | None:
@@ -55,3 +57,4 @@ NO_VARIATION = reason(
     "no-variation",
     N_("undefined: the ratings do not differ, so nothing beyond chance can be seen"),
 )
+NO_WIDTH = reason("no-width", N_("every unit tells the same, so the interval says nothing about other units"))
