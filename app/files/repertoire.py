@@ -27,11 +27,7 @@ def edition_from_folder(folder: Path | str) -> Edition:
         return read_edition(edition, {**{name: Node(None) for name in series}, **read})
     except RefusedError as error:
         unread = {name for name, node in series.items() if node is None}
-        faults.extend(
-            fault.within(str(folder / fault.source))
-            for fault in error.faults
-            if fault.source not in unread
-        )
+        faults.extend(fault.within(str(folder / fault.source)) for fault in error.faults if fault.source not in unread)
         raise RefusedError(faults) from error
 
 
@@ -39,9 +35,7 @@ def _series_files(folder: Path) -> list[Path]:
     found = sorted(path for path in folder.glob("*.yaml") if path.name != EDITION_FILE)
     if len(found) > MOST_FILES:
         sentence = N_("holds more than {most} series files")
-        raise RefusedError(
-            [Fault("too-many", sentence, {"most": MOST_FILES}, source=str(folder))]
-        )
+        raise RefusedError([Fault("too-many", sentence, {"most": MOST_FILES}, source=str(folder))])
     return found
 
 

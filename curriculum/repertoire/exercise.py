@@ -7,9 +7,7 @@ from typing import Literal
 from curriculum.repertoire.set_up import SetUp
 from curriculum.repertoire.tempo import Repetitions, Tempo, seconds_of
 
-Family = Literal[
-    "flexion", "extension", "side-bend", "rotation", "inversion", "hinge", "support"
-]
+Family = Literal["flexion", "extension", "side-bend", "rotation", "inversion", "hinge", "support"]
 FAMILIES: tuple[Family, ...] = (
     "flexion",
     "extension",
@@ -183,9 +181,7 @@ class Exercise:
     @property
     def movements(self) -> tuple[str, ...]:
         """The names of the phases of every position's tempo, once each."""
-        found = (
-            name for one in self.positions if one.tempo for name in one.tempo.movements
-        )
+        found = (name for one in self.positions if one.tempo for name in one.tempo.movements)
         return tuple(dict.fromkeys(found))
 
     @property
@@ -199,14 +195,8 @@ class Exercise:
 
     def steps_for(self, fault: str) -> tuple[Step, ...]:
         """The regressions and progressions that mend a fault."""
-        return tuple(
-            step
-            for step in (*self.regressions, *self.progressions)
-            if fault in step.mends
-        )
+        return tuple(step for step in (*self.regressions, *self.progressions) if fault in step.mends)
 
     def caution(self, code: str) -> Caution | None:
         """This exercise's caution for a code, or None: then the school's list says nothing, so ask."""
-        return next(
-            (caution for caution in self.cautions if caution.code == code), None
-        )
+        return next((caution for caution in self.cautions if caution.code == code), None)

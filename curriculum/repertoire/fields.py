@@ -23,9 +23,7 @@ class Fields:
     def __init__(self, node: Node, faults: list[Fault]):
         self.node, self.faults, self._known = node, faults, set()
         if not node.is_mapping:
-            faults.append(
-                node.fault("no-mapping", N_("must be a group of named fields"))
-            )
+            faults.append(node.fault("no-mapping", N_("must be a group of named fields")))
 
     def text(self, key: str, default: str | None = None) -> str:
         """Text on one or more lines, with blanks made single; required without a default."""
@@ -69,15 +67,11 @@ class Fields:
         if found is None:
             return default or ""
         if not ID.fullmatch(found.value):
-            sentence = N_(
-                "“{value}” is not an id: small letters, digits, dot and hyphen, at most 64"
-            )
+            sentence = N_("“{value}” is not an id: small letters, digits, dot and hyphen, at most 64")
             self.add(found, "not-an-id", sentence, value=found.value)
         return found.value
 
-    def one_of(
-        self, key: str, allowed: Iterable[str], default: str | None = None
-    ) -> str:
+    def one_of(self, key: str, allowed: Iterable[str], default: str | None = None) -> str:
         """One of the allowed words; "" where it is absent with the default ""."""
         allowed = tuple(allowed)
         found = self.scalar(key, default is None)
@@ -118,9 +112,7 @@ class Fields:
                 )
         return tuple(one.value for one in every if one.value in allowed)
 
-    def number(
-        self, key: str, low: int, high: int, default: Fraction | int | None = None
-    ) -> Fraction:
+    def number(self, key: str, low: int, high: int, default: Fraction | int | None = None) -> Fraction:
         """A decimal number within bounds, exact."""
         found = self.scalar(key, default is None)
         if found is None:
@@ -128,9 +120,7 @@ class Fields:
         value = Fraction(found.value) if NUMBER.fullmatch(found.value) else None
         if value is None or not low <= value <= high:
             sentence = N_("“{value}” is not a number from {low} to {high}")
-            self.add(
-                found, "not-a-number", sentence, value=found.value, low=low, high=high
-            )
+            self.add(found, "not-a-number", sentence, value=found.value, low=low, high=high)
             return Fraction(low)
         return value
 
@@ -176,13 +166,9 @@ class Fields:
             )
             return None
 
-    def each(
-        self, key: str, read: "Callable[[Fields], T]", required: bool = False
-    ) -> tuple[T, ...]:
+    def each(self, key: str, read: "Callable[[Fields], T]", required: bool = False) -> tuple[T, ...]:
         """Every element of a list of mappings, read by `read`."""
-        return tuple(
-            read_one(one, self.faults, read) for one in self.elements(key, required)
-        )
+        return tuple(read_one(one, self.faults, read) for one in self.elements(key, required))
 
     def elements(self, key: str, required: bool = False) -> tuple[Node, ...]:
         """The elements of a list."""
@@ -201,9 +187,7 @@ class Fields:
             return ()
         return found.elements()
 
-    def inner(
-        self, key: str, read: "Callable[[Fields], T]", required: bool = False
-    ) -> T | None:
+    def inner(self, key: str, read: "Callable[[Fields], T]", required: bool = False) -> T | None:
         """One mapping within, or None where it is absent."""
         found = self.member(key, required)
         return None if found is None else read_one(found, self.faults, read)

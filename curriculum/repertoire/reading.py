@@ -21,9 +21,7 @@ from curriculum.repertoire.reading_exercise import Surroundings, read_exercise
 EDITION_FILE = "edition.yaml"
 
 
-def read_edition(
-    edition: Node, series: Mapping[str, Node], name: str = EDITION_FILE
-) -> Edition:
+def read_edition(edition: Node, series: Mapping[str, Node], name: str = EDITION_FILE) -> Edition:
     """The edition whose documents these are; `series` maps file names, as `edition.yaml` lists them, to documents.
 
     Raises `RefusedError` with every fault of every document; each fault's `source` is `name` or the file's name.
@@ -52,9 +50,7 @@ def read_edition(
         fields.fault("series", "not-listed", sentence, value=file)
     notices = fields.each("safety_notices", lambda inner: _notice(inner, reader.ids))
     fields.close()
-    faults = (
-        [fault.within(name) for fault in faults] + reader.faults + reader.dangling()
-    )
+    faults = [fault.within(name) for fault in faults] + reader.faults + reader.dangling()
     if faults:
         raise RefusedError(faults)
     return Edition(
@@ -77,9 +73,7 @@ def _shared(fields: Fields) -> dict:
         ("cautions", [one.code for one in cautions]),
     ):
         if len(set(ids)) < len(ids):
-            fields.fault(
-                key, "twice", N_("an id stands twice here: {ids}"), ids=", ".join(ids)
-            )
+            fields.fault(key, "twice", N_("an id stands twice here: {ids}"), ids=", ".join(ids))
     return {
         "id": fields.id("edition"),
         "title": fields.text("title"),
@@ -97,9 +91,7 @@ def _shared(fields: Fields) -> dict:
 
 
 def _level(fields: Fields) -> Level:
-    return Level(
-        fields.id("id"), fields.text("name"), fields.number("difficulty", -10, 10, 0)
-    )
+    return Level(fields.id("id"), fields.text("name"), fields.number("difficulty", -10, 10, 0))
 
 
 def _apparatus(fields: Fields) -> Apparatus:
@@ -123,9 +115,7 @@ def _caution_kind(fields: Fields) -> CautionKind:
 
 
 def _change_seconds(fields: Fields) -> ChangeSeconds:
-    return ChangeSeconds(
-        **{one.name: fields.whole(one.name, 0, 600) for one in members(ChangeSeconds)}
-    )
+    return ChangeSeconds(**{one.name: fields.whole(one.name, 0, 600) for one in members(ChangeSeconds)})
 
 
 def _notice(fields: Fields, ids: Mapping[str, str]) -> SafetyNotice:
@@ -170,9 +160,7 @@ class _SeriesReader:
         ]
 
     def _one(self, fields: Fields, file: str) -> None:
-        apparatus = fields.one_of(
-            "apparatus", [one.id for one in self.shared["apparatus"]]
-        )
+        apparatus = fields.one_of("apparatus", [one.id for one in self.shared["apparatus"]])
         series = Series(fields.id("series"), fields.text("name"), apparatus, file)
         if any(series.id == other.id for other in self.series):
             fields.fault(
@@ -184,26 +172,18 @@ class _SeriesReader:
         self.series.append(series)
         levels = tuple(one.id for one in self.shared["levels"])
         codes = tuple(one.code for one in self.shared["cautions"])
-        around = Surroundings(
-            apparatus, series.id, levels, codes, fields.member("set_up")
-        )
+        around = Surroundings(apparatus, series.id, levels, codes, fields.member("set_up"))
         for node in fields.elements("exercises", True):
             self._exercise(node, fields.faults, around, file)
         self._targets.extend((file, node) for node in around.targets)
 
-    def _exercise(
-        self, node: Node, faults: list[Fault], around: Surroundings, file: str
-    ) -> None:
+    def _exercise(self, node: Node, faults: list[Fault], around: Surroundings, file: str) -> None:
         place = 1 + sum(one.apparatus == around.apparatus for one in self.exercises)
-        exercise = read_one(
-            node, faults, lambda fields: read_exercise(fields, around, place)
-        )
+        exercise = read_one(node, faults, lambda fields: read_exercise(fields, around, place))
         if exercise.id and exercise.id in self.ids:
             sentence = N_("“{value}” is the id of an exercise in {file} too")
             faults.append(
-                (node.get("id") or node).fault(
-                    "twice", sentence, value=exercise.id, file=self.ids[exercise.id]
-                )
+                (node.get("id") or node).fault("twice", sentence, value=exercise.id, file=self.ids[exercise.id])
             )
         self.ids.setdefault(exercise.id, file)
         self.exercises.append(exercise)

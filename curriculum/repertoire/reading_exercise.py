@@ -75,9 +75,7 @@ def read_exercise(fields: Fields, around: Surroundings, place: int) -> Exercise:
         **steps,
         adaptations=fields.each("adaptations", _adaptation),
         cautions=_cautions(fields, around),
-        transitions=fields.each(
-            "transitions", lambda inner: _transition(inner, around)
-        ),
+        transitions=fields.each("transitions", lambda inner: _transition(inner, around)),
         lineages=fields.each("lineages", _lineage),
         source=fields.text("source", ""),
         confirm=fields.texts("confirm"),
@@ -90,9 +88,7 @@ def _positions(fields: Fields, id: str) -> tuple[Position, ...]:
     if fields.has("positions"):
         for key in ("repetitions", "tempo", "seconds", "beats"):
             if fields.member(key):
-                fields.fault(
-                    key, "twice-said", N_("belongs to each of the positions here")
-                )
+                fields.fault(key, "twice-said", N_("belongs to each of the positions here"))
         return fields.each(
             "positions",
             lambda inner: _position(inner, inner.id("id"), inner.text("name")),
@@ -104,18 +100,14 @@ def _positions(fields: Fields, id: str) -> tuple[Position, ...]:
 def _position(fields: Fields, id: str, name: str) -> Position:
     repetitions, tempo = _repetitions(fields), _tempo(fields)
     seconds = fields.number("seconds", 0, 600) if fields.member("seconds") else None
-    if (tempo is None) == (seconds is None) and not (
-        fields.has("tempo") and tempo is None
-    ):
+    if (tempo is None) == (seconds is None) and not (fields.has("tempo") and tempo is None):
         fields.fault(
             "tempo",
             "tempo-or-seconds",
             N_("give either tempo or seconds for each repetition, not both"),
         )
     if tempo and tempo.times not in (None, repetitions.most):
-        sentence = N_(
-            "the rhythm adds up to {times} repetitions, but repetitions says {said}"
-        )
+        sentence = N_("the rhythm adds up to {times} repetitions, but repetitions says {said}")
         fields.fault(
             "tempo",
             "rhythm-differs",
@@ -132,9 +124,7 @@ def _repetitions(fields: Fields) -> Repetitions:
     found = fields.scalar("repetitions", True)
     read = repetitions_from(found.value) if found else None
     if found and read is None:
-        sentence = N_(
-            "“{value}” is not repetitions such as 10, 3-5, 5 each side, 3 sets of 5 or 10 breaths"
-        )
+        sentence = N_("“{value}” is not repetitions such as 10, 3-5, 5 each side, 3 sets of 5 or 10 breaths")
         fields.add(found, "not-repetitions", sentence, value=found.value)
     return read or Repetitions(1, 1)
 
@@ -143,9 +133,7 @@ def _tempo(fields: Fields):
     found = fields.scalar("tempo")
     read = tempo_from(found.value) if found else None
     if found and read is None:
-        sentence = N_(
-            "“{value}” is not a tempo such as 3 out, 3 in or 4 × (3 down, 3 up) + 3 × (3 down, 1 up)"
-        )
+        sentence = N_("“{value}” is not a tempo such as 3 out, 3 in or 4 × (3 down, 3 up) + 3 × (3 down, 1 up)")
         fields.add(found, "not-a-tempo", sentence, value=found.value)
     return read
 
@@ -157,24 +145,16 @@ def _way(fields: Fields, around: Surroundings) -> Way:
 def _cue(fields: Fields) -> Cue:
     kinds = [key for key in CUE_KINDS if fields.member(key)]
     if len(kinds) != 1:
-        fields.faults.append(
-            fields.node.fault(
-                "one-cue", N_("needs exactly one of: say, touch, image, show")
-            )
-        )
+        fields.faults.append(fields.node.fault("one-cue", N_("needs exactly one of: say, touch, image, show")))
     kind = kinds[0] if kinds else "say"
     text = fields.text(kind) if kinds else ""
-    return Cue(
-        CUE_KINDS[kind], text, fields.text("phase", ""), fields.id("answers", "")
-    )
+    return Cue(CUE_KINDS[kind], text, fields.text("phase", ""), fields.id("answers", ""))
 
 
 def _fault(fields: Fields) -> MovementFault:
     id, sees, cause = fields.id("id"), fields.text("sees"), fields.text("cause")
     weight = fields.one_of("weight", WEIGHTS, "form")
-    return MovementFault(
-        id, sees, cause, fields.text("correct"), weight, fields.id("drill", "")
-    )
+    return MovementFault(id, sees, cause, fields.text("correct"), weight, fields.id("drill", ""))
 
 
 def _step(fields: Fields) -> Step:
@@ -199,11 +179,7 @@ def _cautions(fields: Fields, around: Surroundings) -> tuple[Caution, ...]:
     read = []
     for node in fields.elements("cautions"):
         code = node if node.is_text else node.get("code")
-        caution = (
-            Caution(node.value, "withhold")
-            if node.is_text
-            else read_one(node, fields.faults, _caution)
-        )
+        caution = Caution(node.value, "withhold") if node.is_text else read_one(node, fields.faults, _caution)
         if code is not None and code.value not in around.cautions:
             sentence = N_("“{value}” is not a caution of the edition: {allowed}")
             fields.add(
@@ -214,9 +190,7 @@ def _cautions(fields: Fields, around: Surroundings) -> tuple[Caution, ...]:
                 allowed=", ".join(around.cautions),
             )
         if any(caution.code == other.code for other in read):
-            fields.add(
-                code or node, "twice", N_("“{value}” stands twice"), value=caution.code
-            )
+            fields.add(code or node, "twice", N_("“{value}” stands twice"), value=caution.code)
         read.append(caution)
     return tuple(read)
 
@@ -228,9 +202,7 @@ def _caution(fields: Fields) -> Caution:
         fields.text("withhold", ""),
     )
     if modify and withhold:
-        fields.fault(
-            "modify", "one-action", N_("give either modify or withhold, not both")
-        )
+        fields.fault("modify", "one-action", N_("give either modify or withhold, not both"))
     return Caution(
         code,
         "modify" if modify else "withhold",
@@ -260,9 +232,7 @@ def _lineage(fields: Fields) -> Lineage:
         fields.text("differs", ""),
     )
     if not name and not differs:
-        fields.faults.append(
-            fields.node.fault("no-difference", N_("needs a name, or what differs"))
-        )
+        fields.faults.append(fields.node.fault("no-difference", N_("needs a name, or what differs")))
     return Lineage(lineage, name, differs)
 
 
@@ -277,9 +247,7 @@ def _check_links(fields: Fields, exercise: Exercise) -> None:
         ("positions", tuple(one.id for one in exercise.positions)),
     ):
         if len(set(ids)) < len(ids):
-            fields.fault(
-                key, "twice", N_("an id stands twice here: {ids}"), ids=", ".join(ids)
-            )
+            fields.fault(key, "twice", N_("an id stands twice here: {ids}"), ids=", ".join(ids))
     _check(fields, "cues", "answers", known_faults)
     _check(fields, "cues", "phase", phases)
     _check(fields, "faults", "drill", tuple(one.id for one in steps))
@@ -298,13 +266,9 @@ def _check_links(fields: Fields, exercise: Exercise) -> None:
 def _check(fields: Fields, key: str, link: str, known: tuple[str, ...]) -> None:
     for node in fields.node.get(key).elements() if fields.node.get(key) else ():
         found = node.get(link)
-        for one in (
-            () if found is None else (found,) if found.is_text else found.elements()
-        ):
+        for one in () if found is None else (found,) if found.is_text else found.elements():
             if one.is_text and one.value not in known and (known or link != "phase"):
-                sentence = N_(
-                    "“{value}” names nothing in this exercise; there is: {known}"
-                )
+                sentence = N_("“{value}” names nothing in this exercise; there is: {known}")
                 fields.add(
                     one,
                     "names-nothing",

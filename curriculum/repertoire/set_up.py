@@ -55,11 +55,7 @@ class Springs:
         """`all`, `4` or `3-4`."""
         if self.every:
             return "all"
-        return (
-            str(self.fewest)
-            if self.fewest == self.most
-            else f"{self.fewest}-{self.most}"
-        )
+        return str(self.fewest) if self.fewest == self.most else f"{self.fewest}-{self.most}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,11 +36,7 @@ class Repetitions:
         return self.most * self.turns
 
     def __str__(self) -> str:
-        number = (
-            str(self.fewest)
-            if self.fewest == self.most
-            else f"{self.fewest}-{self.most}"
-        )
+        number = str(self.fewest) if self.fewest == self.most else f"{self.fewest}-{self.most}"
         sets = f"{self.sets} sets of " if self.sets > 1 else ""
         unit = f" {self.unit}" if self.unit else ""
         return sets + number + unit + "".join(f" each {one}" for one in self.each)
@@ -76,33 +72,22 @@ class Tempo:
     @property
     def times(self) -> int | None:
         """The repetitions that the pattern itself holds, or None where it fits any number."""
-        return (
-            None
-            if self.bouts[0].times is None
-            else sum(bout.times or 0 for bout in self.bouts)
-        )
+        return None if self.bouts[0].times is None else sum(bout.times or 0 for bout in self.bouts)
 
     @property
     def movements(self) -> tuple[str, ...]:
         """The names of the phases, in order, once each."""
-        return tuple(
-            dict.fromkeys(
-                phase.movement for bout in self.bouts for phase in bout.phases
-            )
-        )
+        return tuple(dict.fromkeys(phase.movement for bout in self.bouts for phase in bout.phases))
 
     def counts(self, repetitions: Repetitions) -> int:
         """All counts of all repetitions."""
         return repetitions.turns * sum(
-            bout.counts * (repetitions.most if bout.times is None else bout.times)
-            for bout in self.bouts
+            bout.counts * (repetitions.most if bout.times is None else bout.times) for bout in self.bouts
         )
 
     def __str__(self) -> str:
         def phases(bout: Bout) -> str:
-            return ", ".join(
-                f"{phase.counts} {phase.movement}" for phase in bout.phases
-            )
+            return ", ".join(f"{phase.counts} {phase.movement}" for phase in bout.phases)
 
         if self.bouts[0].times is None:
             return phases(self.bouts[0])
@@ -117,9 +102,7 @@ def repetitions_from(text: str) -> Repetitions | None:
     fewest, sets = int(found["fewest"]), int(found["sets"] or 1)
     most = int(found["most"] or fewest)
     each = tuple(word for word in found["each"].split() if word != "each")
-    if not (1 <= fewest <= most <= MOST_TIMES and 1 <= sets <= 20) or len(
-        set(each)
-    ) < len(each):
+    if not (1 <= fewest <= most <= MOST_TIMES and 1 <= sets <= 20) or len(set(each)) < len(each):
         return None
     return Repetitions(fewest, most, each, sets, found["unit"] or "")
 

@@ -1,0 +1,104 @@
+"""`throughline repertoire check|compare|bank`: editions of the repertoire on the command line."""
+
+import argparse
+import csv
+import json
+import sys
+from dataclasses import asdict
+from fractions import Fraction
+
+from app.files.repertoire import edition_from_folder
+from curriculum.repertoire.bank import exam_bank
+from curriculum.repertoire.comparing import compare_editions
+
+COLUMNS = ("exercise", "difficulty", "minutes", "apparatus", "series", "level", "family", "place", "spot")
+
+
+def add_to(parser: argparse.ArgumentParser) -> None:
+    """Add the verbs."""
+    verbs = parser.add_subparsers(title="what to do", metavar="VERB", required=True)
+    check = verbs.add_parser("check", help="read an edition and tell every fault")
+    check.add_argument("folder", metavar="FOLDER")
+    check.set_defaults(act=_check)
+    compare = verbs.add_parser("compare", help="what differs between two editions, exercise by exercise")
+    compare.add_argument("old", metavar="FOLDER")
+    compare.add_argument("new", metavar="FOLDER")
+    compare.set_defaults(act=_compare)
+    bank = verbs.add_parser("bank", help="the exercises as tasks for drawing exam lists (CSV, or JSON)")
+    bank.add_argument("folder", metavar="FOLDER")
+    bank.add_argument(
+        "--factor", type=factor, default=Fraction(1), help="seconds of a task for one of movement, 1 to 10"
+    )
+    bank.set_defaults(act=_bank)
+    for verb in (check, compare, bank):
+        verb.add_argument("--json", action="store_true", help="as JSON")
+
+
+def factor(text: str) -> Fraction:
+    """A teaching factor from 1 to 10."""
+    try:
+        value = Fraction(text)
+    except (ValueError, ZeroDivisionError) as error:
+        raise argparse.ArgumentTypeError(f"“{text}” is not a number from 1 to 10") from error
+    if not 1 <= value <= 10:
+        raise argparse.ArgumentTypeError(f"“{text}” is not a number from 1 to 10")
+    return value
+
+
+def _check(options: argparse.Namespace) -> int:
+    edition = edition_from_folder(options.folder)
+    counts = {one.id: len(edition.on(one.id)) for one in edition.apparatus}
+    detail = sum(one.in_detail for one in edition.exercises)
+    to_confirm = [one.id for one in edition.exercises if one.confirm]
+    if options.json:
+        found = {"edition": edition.id, "exercises": len(edition.exercises), "series": len(edition.series)}
+        found |= {"apparatus": counts, "in_detail": detail, "school_to_confirm": to_confirm}
+        print(json.dumps(found, ensure_ascii=False))
+        return 0
+    print(f"{edition.id}: {edition.title}")
+    print(
+        f"{len(edition.exercises)} exercises in {len(edition.series)} series, {detail} of them in full detail; no faults"
+    )
+    for one in edition.apparatus:
+        print(f"  {one.name}: {counts[one.id]}")
+    print(f"School to confirm: {len(to_confirm)}")
+    return 0
+
+
+def _compare(options: argparse.Namespace) -> int:
+    found = compare_editions(edition_from_folder(options.old), edition_from_folder(options.new))
+    if options.json:
+        print(json.dumps(asdict(found), ensure_ascii=False))
+        return 0
+    if found.same:
+        print("Both editions teach the same.")
+    for word, ids in (("added", found.added), ("removed", found.removed), ("moved", found.moved)):
+        for id in ids:
+            print(f"{word}: {id}")
+    for difference in found.shared:
+        print(f"for all: {difference.path}: {difference.before or '–'} → {difference.after or '–'}")
+    for change in found.changed:
+        print(f"changed: {change.exercise}")
+        for difference in change.differences:
+            print(f"  {difference.path}: {difference.before or '–'} → {difference.after or '–'}")
+    return 0
+
+
+def _bank(options: argparse.Namespace) -> int:
+    tasks = exam_bank(edition_from_folder(options.folder), options.factor)
+    rows = [{name: _plain(getattr(task, name)) for name in COLUMNS} for task in tasks]
+    if options.json:
+        print(json.dumps({"tasks": rows}, ensure_ascii=False))
+        return 0
+    writer = csv.DictWriter(sys.stdout, COLUMNS, lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    return 0
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, Fraction):
+        return int(value) if value.denominator == 1 else round(float(value), 4)
+    return value

@@ -1,0 +1,1 @@
+"""What is computed from an edition: time, transitions, plans and springs."""
