@@ -1,0 +1,126 @@
+"""A trainee's standing in hours: credit, the program, the picture by entry, and the plan."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date
+
+from assessments.hours.asides import set_aside
+from assessments.hours.clauses import Clauses
+from assessments.hours.credit import Dates, Earned, dates_of, earned
+from assessments.hours.entry import Entry, Facts
+from assessments.hours.items import items_of
+from assessments.hours.model import Model
+from assessments.hours.planning import plan_of
+from assessments.hours.rule_standing import Met
+from assessments.hours.solution import Optimum, optimum, picture
+from assessments.hours.standing import (
+    CategoryStanding,
+    Given,
+    RuleStanding,
+    Standing,
+    down,
+    up,
+)
+from assessments.hours.whole import whole_minutes
+from curriculum.requirements.requirement_set import RequirementSet
+
+NO_FACTS = Facts()
+
+
+def assess(
+    requirements: RequirementSet,
+    entries: Iterable[Entry],
+    facts: Facts = NO_FACTS,
+    *,
+    as_of: date,
+    enrolled: date | None = None,
+) -> Standing:
+    """The standing on the day `as_of`; without `enrolled` no window is applied.
+
+    Raises `Unmeetable` for a set that nobody could meet (see `check`).
+    """
+    entries = tuple(sorted(entries, key=lambda one: (one.date, one.id)))
+    clauses = Clauses(requirements)
+    now = Assessment(clauses, entries, facts, as_of, enrolled)
+    met = tuple(now.met.rules())
+    later = now
+    if any(one.state == "waiting" for one in entries):
+        signed = tuple(
+            replace(one, state="signed_off") if one.state == "waiting" else one
+            for one in entries
+        )
+        later = Assessment(clauses, signed, facts, as_of, enrolled)
+    rules = _with_waiting(met, tuple(later.met.rules()) if later is not now else met)
+    return Standing(
+        as_of=as_of,
+        enrolled=enrolled,
+        window_applied=now.dates.end is not None,
+        further_minutes=up(now.best.further),
+        credited_minutes=down(now.best.credited),
+        waiting_minutes=down(later.best.credited) - down(now.best.credited),
+        categories=tuple(
+            _category(one, now.best, later.best) for one in requirements.categories
+        ),
+        rules=rules,
+        given=tuple(now.given_lines()),
+        set_aside=tuple(
+            set_aside(requirements, now.held, now.single, now.values, now.given)
+        ),
+        plan=plan_of(requirements, now.best, rules, as_of, now.dates.end),
+    )
+
+
+class Assessment:
+    """One solving of the program: in classes for the numbers, entry by entry for the picture."""
+
+    def __init__(
+        self,
+        clauses: Clauses,
+        entries: tuple[Entry, ...],
+        facts: Facts,
+        as_of: date,
+        enrolled: date | None,
+    ):
+        requirements = clauses.requirements
+        self.dates: Dates = dates_of(requirements, entries, facts, as_of, enrolled)
+        self.held: list[tuple[Entry, Earned]] = [
+            (one, earned(one, requirements, self.dates)) for one in entries
+        ]
+        self.model = Model(clauses, items_of(clauses, self.held))
+        self.best: Optimum = optimum(self.model)
+        self.single = Model(clauses, items_of(clauses, self.held, single=True))
+        self.values = self._values()
+        self.met = Met(self.single, self.values)
+        self.given = whole_minutes(self.single, self.values)
+
+    def _values(self) -> list[float]:
+        return picture(self.single, self.best)
+
+    def given_lines(self) -> Iterable[Given]:
+        """Whole minutes by entry and category, in the order of the log."""
+        for (index, name), column in self.single.given.items():
+            if self.given[column]:
+                yield Given(
+                    self.single.items[index].entries[0].id, name, self.given[column]
+                )
+
+
+def _category(one, now: Optimum, later: Optimum) -> CategoryStanding:
+    credited = down(now.by_category[one.id])
+    return CategoryStanding(
+        id=one.id,
+        title=one.title,
+        needed=up(one.at_least),
+        credited=credited,
+        waiting=down(later.by_category[one.id]) - credited,
+        further_at_least=up(now.further_at_least[one.id]),
+    )
+
+
+def _with_waiting(
+    now: tuple[RuleStanding, ...], later: tuple[RuleStanding, ...]
+) -> tuple[RuleStanding, ...]:
+    return tuple(
+        replace(one, waiting=after.met - one.met)
+        for one, after in zip(now, later, strict=True)
+    )

@@ -1,0 +1,42 @@
+"""Calendar months, and the time a trainee has."""
+
+import calendar
+from datetime import date, timedelta
+
+from assessments.hours.entry import Facts
+from curriculum.requirements.requirement_set import Window
+
+
+def months_after(day: date, months: int) -> date:
+    """The same day so many months later, clipped at the month's end."""
+    year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
+    return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))
+
+
+def window_end(
+    window: Window, enrolled: date, facts: Facts, as_of: date
+) -> date | None:
+    """The last day that counts: months, extensions granted by `as_of`, then leave; None without a window."""
+    if window.months is None:
+        return None
+    granted = sum(day <= as_of for day in facts.extensions)
+    end = months_after(
+        enrolled, window.months + granted * (window.extension_months or 0)
+    )
+    counted = enrolled - timedelta(days=1)
+    for leave in sorted(facts.leave, key=lambda span: span.start):
+        start, last = max(leave.start, counted + timedelta(days=1)), leave.end or as_of
+        if start <= end and last >= start:
+            end += last - start + timedelta(days=1)
+            counted = last
+    return end
+
+
+def lapse_day(window: Window, as_of: date) -> date | None:
+    """Entries dated before this day have lapsed."""
+    if window.lapses_after_months is None:
+        return None
+    first = months_after(as_of, -window.lapses_after_months)
+    while months_after(first, window.lapses_after_months) < as_of:
+        first += timedelta(days=1)
+    return first

@@ -1,0 +1,88 @@
+"""The rules of a set as clauses: what each asks of the fields, and which of them touch a category."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from curriculum.requirements.requirement_set import (
+    TIMES,
+    Accepts,
+    Cap,
+    Category,
+    RequirementSet,
+    Variety,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """A rule that looks at each value of a field: a variety, or a cap `per` a field."""
+
+    rule: Variety | Cap
+    field: str
+    categories: tuple[str, ...]
+
+
+class Clauses:
+    """Every distinct `accepts` of a set has a number; a set of them is a bit mask."""
+
+    def __init__(self, requirements: RequirementSet):
+        self.requirements = requirements
+        self.accepts: list[Accepts] = []
+        self._numbers: dict[tuple, int] = {}
+        self.touching: dict[str, list[int]] = {}
+        self.counted = tuple(self._counted())
+        for category in requirements.categories:
+            self.touching[category.id] = sorted(
+                {self.number(one) for one in self._asked(category)}
+            )
+        self.named = sorted({name for one in self.accepts for name in one})
+        self._masks: dict[tuple, int] = {}
+
+    def number(self, accepts: Accepts) -> int:
+        """The number of a clause."""
+        key = tuple(
+            sorted((name, tuple(sorted(values))) for name, values in accepts.items())
+        )
+        if key not in self._numbers:
+            self._numbers[key] = len(self.accepts)
+            self.accepts.append(accepts)
+        return self._numbers[key]
+
+    def mask(self, entry) -> int:
+        """Which clauses the entry matches."""
+        key = tuple(entry.fields.get(name, ()) for name in self.named)
+        if key not in self._masks:
+            self._masks[key] = sum(
+                1 << i for i, one in enumerate(self.accepts) if entry.matches(one)
+            )
+        return self._masks[key]
+
+    def _asked(self, category: Category) -> Iterator[Accepts]:
+        yield category.accepts
+        for rule in (*category.of_which, *category.limits, *category.variety):
+            yield rule.accepts
+        for total in self.requirements.totals:
+            if category.id in self.requirements.covered(total):
+                yield total.accepts
+        for cap in self.requirements.limits:
+            yield cap.accepts
+
+    def _counted(self) -> Iterator[Counted]:
+        every = tuple(one.id for one in self.requirements.categories)
+        for category in self.requirements.categories:
+            for rule in category.variety:
+                yield Counted(rule, rule.of, (category.id,))
+            for cap in category.limits:
+                if cap.per:
+                    yield Counted(cap, cap.per, (category.id,))
+        for cap in self.requirements.limits:
+            if cap.per:
+                yield Counted(cap, cap.per, every)
+
+    def counting(self, category: str) -> Mapping[str, list[Counted]]:
+        """The rules that look at each value of a field in this category, by field."""
+        found: dict[str, list[Counted]] = {}
+        for one in self.counted:
+            if category in one.categories and one.field not in TIMES:
+                found.setdefault(one.field, []).append(one)
+        return found
