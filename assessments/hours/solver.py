@@ -15,6 +15,7 @@ class Solver:
 
     def __init__(self, program: Program):
         self.highs = highspy.Highs()
+        self.highs.silent()
         for option, value in (
             ("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-4),
             ("mip_feasibility_tolerance", 1e-7),
