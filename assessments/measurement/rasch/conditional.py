@@ -1,0 +1,159 @@
+"""Conditional maximum likelihood: given each candidate's raw score, so that no ability enters at all.
+
+Andersen (1972, JRSS B 34: 42-54). The chance of a raw score over any set of cells is taken from its characteristic
+function at an ability near the candidate's own (it cancels), which is exact and serves every pattern of cells alike.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from assessments.measurement.rasch.candidates import measures
+from assessments.measurement.rasch.design import RaschDesign
+from assessments.measurement.rasch.joint import _reduced, _state
+from assessments.measurement.rasch.probabilities import probabilities, thresholds
+
+MOST_ROUNDS = 100
+CLOSE = 1e-10
+BLOCK = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class ConditionalFit:
+    """Parameters and covariance (full, full), and the conditional log-likelihood."""
+
+    full: np.ndarray
+    covariance: np.ndarray
+    log_likelihood: float
+
+
+class _Problem:
+    def __init__(self, design: RaschDesign):
+        raw, highest = design.raw(), design.highest()
+        inside = (raw > 0) & (raw < highest)
+        self.design = design
+        self.rows = np.flatnonzero(inside[design.candidate])
+        self.person = (np.cumsum(inside) - 1)[design.candidate[self.rows]]
+        self.inside = inside
+        self.observed = design.observed(self.rows)
+        self.patterns = _patterns(design, inside, raw)
+        self.length = len(self.rows) / max(1, inside.sum())
+
+    def evaluate(self, full: np.ndarray) -> tuple[float, np.ndarray]:
+        """Log-likelihood and its gradient (free,)."""
+        design = self.design
+        ability = measures(design, full, weighted=False).estimate
+        psi = thresholds(design, full)
+        own = probabilities(
+            psi[design.cell[self.rows]], ability[design.candidate[self.rows]]
+        )
+        value = float(
+            np.log(own[np.arange(len(self.rows)), design.category[self.rows]]).sum()
+        )
+        expected = np.zeros((len(design.elements), design.steps))
+        for cells, scores, people, number in self.patterns:
+            value -= _of_pattern(
+                psi[cells], scores, ability[people], number, cells, expected
+            )
+        return value, design.contrast.T @ (self.observed + design.gather(expected))
+
+    def curvature(self, full: np.ndarray) -> np.ndarray:
+        ability = measures(self.design, full, weighted=False).estimate[self.inside]
+        prior = np.zeros(len(full))
+        state = _state(self.design, self.rows, self.person, full, ability, prior)[1]
+        return (
+            _reduced(self.design, state, prior)[0]
+            * self.length
+            / max(self.length - 1, 1)
+        )
+
+
+def _patterns(design: RaschDesign, inside: np.ndarray, raw: np.ndarray):
+    """Each distinct set of cells with the distinct scores on it: (cells, scores, one candidate of each, numbers)."""
+    order = np.lexsort((design.cell, design.candidate))
+    ends = np.cumsum(np.bincount(design.candidate, minlength=len(inside)))
+    groups: dict[bytes, dict[int, list[int]]] = {}
+    for person in np.flatnonzero(inside):
+        cells = design.cell[order[(ends[person - 1] if person else 0) : ends[person]]]
+        groups.setdefault(cells.tobytes(), {}).setdefault(int(raw[person]), []).append(
+            int(person)
+        )
+    found = []
+    for key, by_score in groups.items():
+        scores = np.array(list(by_score))
+        people = np.array([those[0] for those in by_score.values()])
+        number = np.array([len(those) for those in by_score.values()], float)
+        found.append((np.frombuffer(key, design.cell.dtype), scores, people, number))
+    return found
+
+
+def _of_pattern(psi, scores, ability, number, cells, expected) -> float:
+    length, width = psi.shape
+    each = max(1, BLOCK // (length * 64))
+    value = 0.0
+    for start in range(0, len(scores), each):
+        part = slice(start, start + each)
+        value += _of_scores(
+            psi, scores[part], ability[part], number[part], cells, expected
+        )
+    return value
+
+
+def _of_scores(psi, scores, ability, number, cells, expected) -> float:
+    length, width = psi.shape
+    people = len(scores)
+    flat = probabilities(np.tile(psi, (people, 1)), np.repeat(ability, length))
+    k = np.arange(width)
+    variance = ((flat @ k**2) - (flat @ k) ** 2).reshape(people, length).sum(axis=1)
+    points = min(length * (width - 1) + 1, int(20 * np.sqrt(variance.max())) + 32)
+    step = int(np.lcm(4, width))
+    points = -(-points // step) * step
+    angle = 2 * np.pi * (np.arange(points // 2) + 0.5) / points
+    turn = np.exp(1j * np.outer(k, angle))
+    each = (flat @ turn).reshape(people, length, -1)
+    whole = np.prod(each, axis=1) * np.exp(-1j * np.outer(scores, angle))
+    chance = whole.real.sum(axis=1)
+    share = number / chance
+    ratio = whole[:, None, :] / each
+    for h in range(1, width):
+        upper = (flat[:, h:] @ turn[h:]).reshape(people, length, -1)
+        given = np.einsum("plf,plf->pl", ratio.real, upper.real) - np.einsum(
+            "plf,plf->pl", ratio.imag, upper.imag
+        )
+        expected[:, h - 1] += np.bincount(cells, share @ given, len(expected))
+    return float(number @ np.log(chance * 2 / points))
+
+
+def conditional_fit(design: RaschDesign, start: np.ndarray) -> ConditionalFit:
+    """Fit from `start` (full,); all-top and all-bottom candidates say nothing and are left out."""
+    problem = _Problem(design)
+    free = np.linalg.lstsq(design.contrast, start, rcond=None)[0]
+    value, gradient = problem.evaluate(design.contrast @ free)
+    info = problem.curvature(design.contrast @ free)
+    for _ in range(MOST_ROUNDS):
+        move = np.linalg.solve(info, gradient)
+        if gradient @ move < CLOSE:
+            break
+        for _ in range(30):
+            found, slope = problem.evaluate(design.contrast @ (free + move))
+            if found >= value - 1e-11 * abs(value):
+                break
+            move = move / 2
+        free, value, gradient = free + move, found, slope
+    inverse = np.linalg.inv(_information(problem, free))
+    return ConditionalFit(
+        design.contrast @ free, design.contrast @ inverse @ design.contrast.T, value
+    )
+
+
+def _information(problem: _Problem, free: np.ndarray) -> np.ndarray:
+    """Observed information by central differences of the gradient."""
+    size, step = len(free), 1e-4
+    info = np.empty((size, size))
+    for place in range(size):
+        away = np.zeros(size)
+        away[place] = step
+        ahead = problem.evaluate(problem.design.contrast @ (free + away))[1]
+        behind = problem.evaluate(problem.design.contrast @ (free - away))[1]
+        info[place] = (behind - ahead) / (2 * step)
+    return (info + info.T) / 2
