@@ -11,7 +11,7 @@ from assessments.measurement.fleiss import category_kappas, fleiss_kappa, z_of_n
 from assessments.measurement.gwet import agreement_coefficient
 from assessments.measurement.intraclass import FORMS, intraclass
 from assessments.measurement.kappa import kappa
-from assessments.measurement.krippendorff_alpha import alpha
+from assessments.measurement.krippendorff_alpha import alpha, alpha_of_marks
 from assessments.measurement.limits import Limits
 from assessments.measurement.percent import agreement
 from assessments.measurement.ratings import Ratings
@@ -19,6 +19,7 @@ from assessments.measurement.statistic import reason, Statistic, undefined
 from curriculum.faults import N_
 
 MOST_CATEGORIES = 100
+MOST_CELLS = 50_000_000
 MOST_PAIRS = 190
 KAPPAS = {"kappa": weights.identity, "kappa_linear": weights.linear, "kappa_quadratic": weights.quadratic}
 COEFFICIENTS = {
@@ -39,13 +40,19 @@ def agreement_report(
 ) -> dict[str, object]:
     """All coefficients by their keys; a standard error is None wherever its coefficient is held back."""
     found: dict[str, object] = {}
-    if len(ratings.categories) <= MOST_CATEGORIES:
+    if _countable(ratings):
         found |= _of_categories(ratings, chance, limits, anyway, disagreement)
     else:
         found |= dict.fromkeys(_category_keys(disagreement), undefined(ratings.units_with_two, TOO_MANY))
     found["alpha_interval"] = _alpha(ratings, "interval", chance, limits, anyway)
     found["alpha_ratio"] = _alpha(ratings, "ratio", chance, limits, anyway)
     return found | _of_marks(ratings, limits, anyway)
+
+
+def _countable(ratings: Ratings) -> bool:
+    """Whether the ratings are categories, few enough to be counted unit by unit."""
+    q = len(ratings.categories)
+    return q <= MOST_CATEGORIES and q * ratings.units <= MOST_CELLS
 
 
 def _category_keys(disagreement: np.ndarray | None) -> list[str]:
@@ -97,8 +104,11 @@ def _alpha(ratings: Ratings, metric: str, chance: np.random.Generator, limits: L
     values = category_values(ratings)
     if metric in ("interval", "ratio") and values is None:
         return undefined(paired, NEEDS_NUMBERS)
-    if metric == "ratio" and len(ratings.categories) > MOST_CATEGORIES:
-        return undefined(paired, TOO_MANY)
+    if not _countable(ratings):
+        if metric != "interval":
+            return undefined(paired, TOO_MANY)
+        marks = alpha_of_marks(ratings.unit, ratings.values, ratings.units, chance)
+        return _many(marks, ratings, limits, anyway)
     places = np.arange(len(ratings.categories), dtype=float)
     statistic = alpha(ratings.counts, metric, places if values is None else values, chance)
     return _many(statistic, ratings, limits, anyway)

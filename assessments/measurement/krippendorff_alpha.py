@@ -33,6 +33,32 @@ def alpha(counts: np.ndarray, metric: Metric, values: np.ndarray, chance: np.ran
     return measured(estimate, low, high, len(paired))
 
 
+def alpha_of_marks(unit: np.ndarray, values: np.ndarray, units: int, chance: np.random.Generator) -> Statistic:
+    """Interval alpha from long arrays, for marks that take too many values to be counted in a table."""
+    sizes = np.bincount(unit, minlength=units)
+    paired = sizes >= 2
+    centred = values - values.mean()
+    size, total, squares = (
+        np.bincount(unit, part, units)[paired] for part in (np.ones_like(centred), centred, centred**2)
+    )
+    if not len(size):
+        return undefined(0, NO_VARIATION)
+    within = 2 * (size * squares - total**2) / (size - 1)
+    features = np.column_stack([within, size, total, squares])
+
+    def from_weights(weights: np.ndarray) -> np.ndarray:
+        observed, n, sums, all_squares = (weights @ features).T
+        expected = 2 * (n * all_squares - sums**2)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            return np.where(expected > 1e-12, 1 - (n - 1) * observed / expected, np.nan)
+
+    times = np.ones(len(size), np.int64)
+    estimate = float(from_weights(times[None].astype(float))[0])
+    if not np.isfinite(estimate):
+        return undefined(len(size), NO_VARIATION)
+    return measured(estimate, *unit_interval(from_weights, times, estimate, chance), len(size))
+
+
 class _Alpha:
     """Alpha of weighted patterns: the coincidences of a pattern are fixed, their weights are drawn."""
 

@@ -4,7 +4,7 @@ Units that look alike are drawn together: a resample of n units is a multinomial
 patterns, so that a hundred units and a million with few patterns cost the same.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 import numpy as np
 from scipy.special import ndtr, ndtri, stdtrit
@@ -61,16 +61,25 @@ def _bca_shares(
 def _grouped_jackknife(
     from_weights: FromWeights, counts: np.ndarray, estimate: float, chance: np.random.Generator
 ) -> tuple[float, float]:
-    left = counts.astype(float)
-    kept = np.empty((GROUPS, len(counts)))
-    for group in range(GROUPS):
-        share = chance.binomial(left.astype(np.int64), 1 / (GROUPS - group))
-        kept[group] = counts - share
-        left -= share
-    values = _in_blocks(from_weights, kept)
+    values = np.empty(GROUPS)
+    for group, share in enumerate(_groups(counts, chance)):
+        values[group] = from_weights((counts - share)[None].astype(float))[0]
     error = np.sqrt((GROUPS - 1) / GROUPS * np.sum((values - values.mean()) ** 2))
     reach = stdtrit(GROUPS - 1, 0.975) * error
     return float(estimate - reach), float(estimate + reach)
+
+
+def _groups(counts: np.ndarray, chance: np.random.Generator) -> Iterator[np.ndarray]:
+    """How many units of each pattern fall into each of 100 random groups."""
+    if counts.max() == 1:
+        group = chance.permutation(len(counts)) % GROUPS
+        yield from (group == each for each in range(GROUPS))
+        return
+    left = counts.astype(np.int64)
+    for group in range(GROUPS):
+        share = chance.binomial(left, 1 / (GROUPS - group))
+        left = left - share
+        yield share
 
 
 def _in_blocks(from_weights: FromWeights, weights: np.ndarray) -> np.ndarray:
