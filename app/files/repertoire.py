@@ -2,11 +2,14 @@
 
 from pathlib import Path
 
+import yaml
+
 from app.files.yaml import read_yaml
 from curriculum.document import Node
 from curriculum.faults import N_, Fault, RefusedError
 from curriculum.repertoire.edition import Edition
 from curriculum.repertoire.reading import EDITION_FILE, read_edition
+from curriculum.repertoire.writing import edition_documents
 
 MOST_FILES = 200
 
@@ -45,3 +48,15 @@ def _document(path: Path, faults: list[Fault]) -> Node | None:
     except RefusedError as error:
         faults.extend(error.faults)
         return None
+
+
+def edition_to_folder(edition: Edition, folder: Path | str) -> None:
+    """Write an edition as `edition.yaml` and its series files into a folder, which is made if need be.
+
+    Reading the folder again gives the same edition; comments of the files it was read from are not kept.
+    """
+    folder = Path(folder)
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, document in edition_documents(edition).items():
+        text = yaml.safe_dump(document, allow_unicode=True, sort_keys=False, width=118)
+        (folder / name).write_text(text, encoding="utf-8")

@@ -1,5 +1,6 @@
 """An edition taken from its documents: `edition.yaml` and one document for each series."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import fields as members
 
@@ -19,6 +20,7 @@ from curriculum.repertoire.fields import Fields, read_one
 from curriculum.repertoire.reading_exercise import Surroundings, read_exercise
 
 EDITION_FILE = "edition.yaml"
+FILE_NAME = re.compile(r"[A-Za-z0-9_][A-Za-z0-9 _.-]{0,80}\.yaml")
 
 
 def read_edition(edition: Node, series: Mapping[str, Node], name: str = EDITION_FILE) -> Edition:
@@ -34,6 +36,9 @@ def read_edition(edition: Node, series: Mapping[str, Node], name: str = EDITION_
     for node in listed:
         if not node.is_text:
             fields.add(node, "not-a-text", N_("must be the name of a file"))
+        elif not FILE_NAME.fullmatch(node.value):
+            sentence = N_("“{value}” is not a file name: letters, digits, dot, hyphen and underscore, ending in .yaml")
+            fields.add(node, "not-a-file-name", sentence, value=node.value)
         elif node.value not in series:
             fields.add(
                 node,

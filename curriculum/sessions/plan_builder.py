@@ -7,7 +7,7 @@ What doesn't fit is never kept, and nothing else is thrown away, so the best end
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import lcm
+from math import ceil, lcm
 
 import numpy as np
 
@@ -18,7 +18,7 @@ from curriculum.sessions.plan import Plan
 from curriculum.sessions.transition import passage
 
 FAMILY_WORTH = 5
-NEVER = np.iinfo(np.int32).max // 4
+FINEST = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +68,14 @@ def build_plan(edition: Edition, wish: Wish) -> BuiltPlan:
     budget = (wish.minutes * 60 - wish.intake - wish.close) / Fraction(wish.factor)
     moving = [one.seconds for one in found]
     unit = lcm(*(seconds.denominator for seconds in moving)) if moving else 1
+    if unit > FINEST:
+        # Rounded up to a thousandth of a second, so that a plan never runs over.
+        unit = 1000
     between = [
         [passage(edition, a, b, wish.foot_bar, wish.level).seconds * unit if i < j else 0 for j, b in enumerate(found)]
         for i, a in enumerate(found)
     ]
-    lengths = [int(seconds * unit) for seconds in moving]
+    lengths = [ceil(seconds * unit) for seconds in moving]
     families = [sum(1 << FAMILIES.index(family) for family in set(one.families)) for one in found]
     best = best_path(lengths, between, [one.worth for one in found], families, int(budget * unit))
     if not best.places:
@@ -112,7 +115,7 @@ def best_path(
     `between[i][j]` is the time from place i to a later place j; `families` are sets of bits.
     """
     table = _table(lengths, between, worths, families, budget)
-    end = _best_end(table)
+    end = _best_end(table, budget)
     if end is None:
         return Path((), 0, 0)
     value, time, place, mask, worth = end
@@ -125,28 +128,29 @@ def best_path(
 
 def _table(lengths, between, worths, families, budget) -> np.ndarray:
     """table[place, families, worth] = least time of a selection that ends at `place`."""
-    usable = [worth for length, worth in zip(lengths, worths, strict=True) if length <= budget]
-    masks, highest = (
-        _number_of_masks(families),
-        _highest_worth(lengths, worths, budget) if usable else 0,
-    )
-    table = np.full((len(lengths), masks, highest + 1), NEVER, dtype=np.int32)
-    ways = np.array(between, dtype=np.int32).reshape(len(lengths), len(lengths))
+    masks, highest = _number_of_masks(families), _highest_worth(lengths, worths, budget)
+    never = 4 * (budget + 1 + max(map(max, between), default=0))
+    kind = np.int32 if never < 1 << 30 else np.int64
+    table = np.full((len(lengths), masks, highest + 1), never, dtype=kind)
     for place, length in enumerate(lengths):
-        if length > budget or worths[place] > highest:
+        if length > budget:
             continue
         table[place, families[place], worths[place]] = length
-        if not place:
-            continue
-        arrived = (table[:place] + ways[:place, place, None, None]).min(axis=0) + length
-        arrived[arrived > budget] = NEVER
-        shifted = np.full_like(arrived, NEVER)
-        shifted[:, worths[place] :] = arrived[:, : highest + 1 - worths[place]]
+        arrived = _arrivals(table[:place], [row[place] for row in between[:place]], never) + length
+        arrived[arrived > budget] = never
+        worth = worths[place]
         for mask in range(masks):
-            if shifted[mask].min() < NEVER:
-                row = table[place, mask | families[place]]
-                np.minimum(row, shifted[mask], out=row)
+            row = table[place, mask | families[place], worth:]
+            np.minimum(row, arrived[mask, : highest + 1 - worth], out=row)
     return table
+
+
+def _arrivals(before: np.ndarray, ways: list[int], never: int) -> np.ndarray:
+    """The least time to leave one of the places before, the way on included."""
+    least = np.full(before.shape[1:], never, dtype=before.dtype)
+    for times, way in zip(before, ways, strict=True):
+        np.minimum(least, times + before.dtype.type(way), out=least)
+    return least
 
 
 def _number_of_masks(families: list[int]) -> int:
@@ -156,6 +160,8 @@ def _number_of_masks(families: list[int]) -> int:
 def _highest_worth(lengths: list[int], worths: list[int], budget: int) -> int:
     """No selection is worth more than the best by worth for its time, with the last one cut to fit."""
     total, left = 0, budget
+    if not any(length <= budget for length in lengths):
+        return 0
     for length, worth in sorted(zip(lengths, worths, strict=True), key=lambda one: (one[0] / one[1], one[0])):
         if length > left:
             return total + max(worths)
@@ -163,13 +169,13 @@ def _highest_worth(lengths: list[int], worths: list[int], budget: int) -> int:
     return total
 
 
-def _best_end(table: np.ndarray):
+def _best_end(table: np.ndarray, budget: int):
     best = None
     if not table.size:
         return None
     quickest = table.min(axis=0)
     for mask in range(quickest.shape[0]):
-        reached = np.flatnonzero(quickest[mask] < NEVER)
+        reached = np.flatnonzero(quickest[mask] <= budget)
         for worth in reached:
             value = int(worth) + FAMILY_WORTH * mask.bit_count()
             time = int(quickest[mask, worth])

@@ -1,0 +1,1 @@
+"""What a teacher must be able to do with each exercise."""
