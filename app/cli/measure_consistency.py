@@ -7,13 +7,14 @@ from dataclasses import astuple, fields
 import numpy as np
 
 from app.cli.measure_options import add_file_options, add_roles, number_option, role, show
-from app.files.measurement import read_table
+from app.files.measurement import read_table, Table
 from app.wording.measurement import consistency_sentences
 from assessments.measurement.huynh import huynh, kr21
 from assessments.measurement.limits import DEFAULT_LIMITS
 from assessments.measurement.livingston_lewis import livingston_lewis
 from assessments.measurement.peng_subkoviak import from_scores
 from assessments.measurement.refitting import refit_intervals
+from assessments.measurement.rudner import rudner
 from assessments.measurement.statistic import measured, reason
 from assessments.measurement.true_scores import Decisions
 from curriculum.faults import Fault, N_, RefusedError
@@ -28,10 +29,11 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     add_file_options(parser)
     add_roles(parser, score="the candidates' scores")
     parser.add_argument("--cut", type=number_option, required=True, help="the lowest score that passes")
-    parser.add_argument("--max", type=number_option, required=True, help="the highest score there can be")
+    parser.add_argument("--max", type=number_option, help="the highest score there can be (not for rudner)")
     parser.add_argument("--min", type=number_option, default=0.0, help="the lowest score there can be (default 0)")
     parser.add_argument("--reliability", type=number_option, help="of the scores, above 0 and below 1 (else KR-21)")
-    methods = ("livingston-lewis", "huynh", "normal")
+    add_roles(parser, error="each measure's standard error, for rudner")
+    methods = ("livingston-lewis", "huynh", "normal", "rudner")
     parser.add_argument("--method", choices=methods, default=methods[0], help=f"default {methods[0]}")
     parser.set_defaults(act=measure)
 
@@ -39,6 +41,8 @@ def add_to(parser: argparse.ArgumentParser) -> None:
 def measure(options: argparse.Namespace) -> int:
     _check(options)
     table = read_table(options.file)
+    if options.method == "rudner":
+        return _from_measures(options, table)
     column = role(options, "score", table)
     scores = table.complete_numbers(column)
     outside = (scores < options.min) | (scores > options.max)
@@ -49,24 +53,42 @@ def measure(options: argparse.Namespace) -> int:
         raise RefusedError([Fault("outside", sentence, values, column, table.lines[at], table.source)])
     fit = _fit(options)
     low, high = refit_intervals(scores, lambda some: np.array(astuple(fit(some))), np.random.default_rng(options.seed))
-    found = _statistics(options, scores, fit(scores), low, high)
+    found = _statistics(options, fit(scores), low, high, _cautions(options, scores), len(scores))
     rests_on = {"candidates": len(scores), "method": options.method, "cut": options.cut}
     known = _reliability(options, scores)
     rests_on |= {"reliability": known, "kr21": kr21(scores - options.min, options.max - options.min)}
     return show(options, rests_on | found, consistency_sentences(found, rests_on))
 
 
-def _statistics(
-    options: argparse.Namespace, scores: np.ndarray, decisions: Decisions, low: np.ndarray, high: np.ndarray
-) -> dict[str, object]:
+def _from_measures(options: argparse.Namespace, table: Table) -> int:
+    scores = table.complete_numbers(role(options, "score", table, ("estimate", "measure")))
+    errors = table.complete_numbers(role(options, "error", table, ("se",)))
+    decided = rudner(scores, errors, options.cut)
+
+    def refit(rows: np.ndarray) -> np.ndarray:
+        return np.array(astuple(rudner(scores[rows], errors[rows], options.cut)))
+
+    low, high = refit_intervals(np.arange(len(scores)), refit, np.random.default_rng(options.seed))
+    near = np.count_nonzero(np.abs(scores - options.cut) <= errors)
+    found = _statistics(options, decided, low, high, [FEW_NEAR] * bool(near < 10), len(scores))
+    rests_on = {"candidates": len(scores), "method": options.method, "cut": options.cut}
+    return show(options, rests_on | found, consistency_sentences(found, rests_on))
+
+
+def _cautions(options: argparse.Namespace, scores: np.ndarray) -> list[Fault]:
     known = _reliability(options, scores)
     error = scores.std(ddof=1) * np.sqrt(max(0.0, 1 - known)) if len(scores) > 1 else 0.0
     near = np.count_nonzero(np.abs(scores - options.cut) <= error)
-    cautions = [FROM_KR21] * (options.reliability is None) + [FEW_NEAR] * bool(near < 10)
+    return [FROM_KR21] * (options.reliability is None) + [FEW_NEAR] * bool(near < 10)
+
+
+def _statistics(
+    options: argparse.Namespace, decided: Decisions, low: np.ndarray, high: np.ndarray, cautions: list[Fault], n: int
+) -> dict[str, object]:
     found = {}
-    for at, field in enumerate(fields(decisions)):
-        statistic = measured(getattr(decisions, field.name), low[at], high[at], len(scores))
-        shown = DEFAULT_LIMITS.consistency.applied(statistic, options.anyway, candidates=len(scores))
+    for at, field in enumerate(fields(decided)):
+        statistic = measured(getattr(decided, field.name), low[at], high[at], n)
+        shown = DEFAULT_LIMITS.consistency.applied(statistic, options.anyway, candidates=n)
         found[field.name] = shown.flagged(*cautions) if shown.estimate is not None else shown
     return found
 
@@ -87,6 +109,10 @@ def _fit(options: argparse.Namespace) -> Callable[[np.ndarray], Decisions]:
 
 def _check(options: argparse.Namespace) -> None:
     faults = []
+    if options.method == "rudner":
+        return
+    if options.max is None:
+        raise RefusedError([Fault("missing", N_("this method needs the highest score there can be"), {}, "--max")])
     if not options.min < options.max:
         faults.append(Fault("range", N_("must be above --min"), {}, "--max"))
     if not options.min <= options.cut <= options.max:

@@ -141,49 +141,27 @@ def read_table(path: Path | str) -> Table:
 
 
 def _table(reader: Iterator[list[str]], source: str) -> Table:
-    rows: list[list[str]] = []
-    lines: list[int] = []
     try:
         header = [name.strip() for name in next(reader, [])]
         _check_header(header, source)
-        for row in reader:
-            if any(row):
-                rows.append(row)
-                lines.append(reader.line_num)
+        kept = [(reader.line_num, row) for row in reader if any(row)]
     except csv.Error as error:
+        raise RefusedError([_fault(source, reader.line_num, "", N_("is not CSV: {problem}"), problem=error)]) from error
+    if not kept:
+        raise RefusedError([_fault(source, 1, "", N_("has a header and no rows"))])
+    _check_lengths(kept, len(header), source)
+    lines, rows = zip(*kept, strict=True)
+    columns = ([cell.strip() for cell in column] for column in zip(*rows, strict=True))
+    return Table(source, dict(zip(header, columns, strict=True)), list(lines))
+
+
+def _check_lengths(kept: list[tuple[int, list[str]]], expected: int, source: str) -> None:
+    sentence = N_("has {found} cells; the header has {expected}")
+    wrong = [(line, len(row)) for line, row in kept if len(row) != expected]
+    if wrong:
         raise RefusedError(
-            [
-                _fault(
-                    source,
-                    reader.line_num,
-                    "",
-                    N_("is not CSV: {problem}"),
-                    problem=error,
-                )
-            ]
-        ) from error
-    faults = [
-        _fault(
-            source,
-            line,
-            "",
-            N_("has {found} cells; the header has {expected}"),
-            found=len(row),
-            expected=len(header),
+            _fault(source, line, "", sentence, found=found, expected=expected) for line, found in wrong[:MOST_FAULTS]
         )
-        for row, line in zip(rows, lines, strict=True)
-        if len(row) != len(header)
-    ]
-    if not rows:
-        faults.append(_fault(source, 1, "", N_("has a header and no rows")))
-    if faults:
-        raise RefusedError(faults[:MOST_FAULTS])
-    cells = zip(*rows, strict=True)
-    return Table(
-        source,
-        {name: [cell.strip() for cell in column] for name, column in zip(header, cells)},
-        lines,
-    )
 
 
 def _check_header(header: list[str], source: str) -> None:

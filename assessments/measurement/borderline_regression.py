@@ -55,8 +55,31 @@ def borderline_regression(
 def _resampled_error(scores: np.ndarray, grades: np.ndarray, borderline: float, chance: np.random.Generator) -> float:
     n = len(scores)
     weights = chance.multinomial(n, np.full(n, 1 / n), size=DRAWS) / n
+    cuts = _cuts(weights, scores[:, None], grades[:, None], borderline)
+    return float(cuts[np.isfinite(cuts)].std(ddof=1))
+
+
+def exam_cut(
+    scores: np.ndarray, grades: np.ndarray, borderline: float, chance: np.random.Generator
+) -> tuple[Statistic, float]:
+    """The sum of the exercises' cuts and its error, from (candidates, exercises) scores and grades.
+
+    The same candidates sit every exercise, so they are drawn anew across all of them; adding up
+    the exercises' own errors would be too small.
+    """
+    n = len(scores)
+    cut = _cuts(np.ones((1, n)) / n, scores, grades, borderline)[0]
+    drawn = _cuts(chance.multinomial(n, np.full(n, 1 / n), size=DRAWS) / n, scores, grades, borderline)
+    drawn = drawn[np.isfinite(drawn)]
+    if not np.isfinite(cut) or len(drawn) < DRAWS // 2:
+        return undefined(n, NOT_DEFINED), np.nan
+    low, high = np.quantile(drawn, (0.025, 0.975))
+    return measured(cut, low, high, n), float(drawn.std(ddof=1))
+
+
+def _cuts(weights: np.ndarray, scores: np.ndarray, grades: np.ndarray, borderline: float) -> np.ndarray:
+    """(draws,) sums over exercises of the line at `borderline`, for weights (draws, candidates) that sum to 1."""
     x, y = weights @ grades, weights @ scores
     with np.errstate(divide="ignore", invalid="ignore"):
         slope = (weights @ (grades * scores) - x * y) / (weights @ grades**2 - x**2)
-    cuts = y + slope * (borderline - x)
-    return float(cuts[np.isfinite(cuts)].std(ddof=1))
+    return (y + slope * (borderline - x)).sum(axis=1)

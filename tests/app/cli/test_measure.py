@@ -163,6 +163,12 @@ def test_consistency_gives_its_five_shares(file, measured):
     )
 
 
+def test_consistency_takes_measures_with_their_own_errors(file, measured):
+    path = file("candidate,estimate,se\n" + "".join(f"{n},{n / 20 - 1.5},0.4\n" for n in range(60)))
+    found = measured("consistency", path, "--cut", "0", "--method", "rudner")
+    assert 0.8 < found["agreement"]["estimate"] < found["accuracy"]["estimate"] < 1
+
+
 def test_a_compromise_without_a_solution_gives_no_number_and_the_nearer_corner(file, measured):
     scores = file("score\n" + "".join(f"{mark}\n" * 10 for mark in range(11)))
     judges = file("judge,kmin,kmax,fmin,fmax\n" + "".join(f"{judge},6,7,5,10\n" for judge in range(6)), "judges.csv")

@@ -5,7 +5,7 @@ from scipy import stats
 from assessments.measurement.angoff import angoff
 from assessments.measurement.beuk import beuk
 from assessments.measurement.borderline_group import borderline_group
-from assessments.measurement.borderline_regression import borderline_regression
+from assessments.measurement.borderline_regression import borderline_regression, exam_cut
 from assessments.measurement.contrasting_groups import contrasting_groups, fewest_errors, normal_crossing
 from assessments.measurement.hofstee import hofstee
 
@@ -55,6 +55,15 @@ def test_the_regression_is_that_of_a_general_library(station, chance):
 def test_the_regressions_two_errors_tell_the_same(station, chance):
     found = borderline_regression(*station, 2, chance)
     assert found.se_resampled == pytest.approx(found.se, rel=0.25)
+
+
+def test_the_exams_cut_adds_the_exercises_cuts_and_feels_that_the_same_candidates_sat_them(station, chance):
+    scores, grades = (np.column_stack([part, part]) for part in station)
+    one = borderline_regression(*station, 2, chance)
+    cut, error = exam_cut(scores, grades, 2, chance)
+    assert cut.estimate == pytest.approx(2 * one.cut.estimate)
+    # Wholly dependent exercises: errors add, not their squares.
+    assert error == pytest.approx(2 * one.se_resampled, rel=0.1)
 
 
 def test_one_grade_alone_gives_no_regression(chance):

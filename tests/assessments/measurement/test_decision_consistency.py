@@ -5,6 +5,7 @@ from scipy.special import betaln, gammaln
 from assessments.measurement.huynh import huynh, kr21
 from assessments.measurement.livingston_lewis import effective_length, fitted_beta, livingston_lewis
 from assessments.measurement.peng_subkoviak import peng_subkoviak
+from assessments.measurement.rudner import rudner
 
 SCORES = np.random.default_rng(8).binomial(30, np.random.default_rng(9).beta(9, 5, 900)).astype(float)
 
@@ -74,3 +75,18 @@ def test_four_moments_find_the_beta_that_made_the_scores():
 def test_scores_without_spread_decide_nothing():
     assert np.isnan(livingston_lewis(np.full(60, 20.0), 19, 30, 0.8).agreement)
     assert np.isnan(huynh(np.full(60, 20.0), 19, 30).agreement)
+
+
+def test_rudner_with_equal_errors_is_near_the_normal_curve_for_the_same_candidates():
+    # Estimates spread as N(0, 1) with error sqrt(.2) tell, as true scores, of reliability 1 / 1.2.
+    spread = np.quantile(np.random.default_rng(1).normal(size=200_000), np.linspace(0.0005, 0.9995, 1000))
+    found = rudner(spread, np.full(1000, np.sqrt(0.2)), 0.4)
+    theory = peng_subkoviak(0.4 / np.sqrt(1.2), 1 / 1.2)
+    assert found.agreement == pytest.approx(theory.agreement, abs=0.005)
+    assert found.accuracy == pytest.approx(theory.accuracy, abs=0.005)
+
+
+def test_rudner_accuracy_is_the_mean_of_the_likelier_result():
+    # Rudner (2005): each candidate is placed rightly with the larger of both chances.
+    found = rudner(np.array([-1.0, 0.5]), np.array([1.0, 0.5]), 0.0)
+    assert found.accuracy == pytest.approx(0.8413447, abs=1e-6)
