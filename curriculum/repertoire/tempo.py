@@ -9,7 +9,7 @@ MOST_COUNTS = 60
 _EACH = "side|leg|arm|foot|hand|way"
 _REPETITIONS = re.compile(
     rf"(?:(?P<sets>\d{{1,3}}) sets of )?(?P<fewest>\d{{1,3}})(?:\s*[-–]\s*(?P<most>\d{{1,3}}))?"
-    rf"(?: (?!each\b)(?P<unit>[a-z][a-z-]*))?(?P<each>(?: each (?:{_EACH}))*)"
+    rf"(?: (?!each\b|sets\b)(?P<unit>[a-z][a-z-]*))?(?P<each>(?: each (?:{_EACH}))*)"
 )
 _PHASE = re.compile(r"(\d{1,3})\s+([^\d,()+×;]+)")
 _BOUT = re.compile(r"(?:(\d{1,3})\s*[x×]\s*)?\(([^()]+)\)")
