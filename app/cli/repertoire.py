@@ -10,6 +10,7 @@ from fractions import Fraction
 from app.files.repertoire import edition_from_folder
 from curriculum.repertoire.bank import exam_bank
 from curriculum.repertoire.comparing import compare_editions
+from curriculum.repertoire.fields import NUMBER
 
 COLUMNS = ("exercise", "difficulty", "minutes", "apparatus", "series", "level", "family", "place", "spot")
 
@@ -36,11 +37,8 @@ def add_to(parser: argparse.ArgumentParser) -> None:
 
 def factor(text: str) -> Fraction:
     """A teaching factor from 1 to 10."""
-    try:
-        value = Fraction(text)
-    except (ValueError, ZeroDivisionError) as error:
-        raise argparse.ArgumentTypeError(f"“{text}” is not a number from 1 to 10") from error
-    if not 1 <= value <= 10:
+    value = Fraction(text) if NUMBER.fullmatch(text) else None
+    if value is None or not 1 <= value <= 10:
         raise argparse.ArgumentTypeError(f"“{text}” is not a number from 1 to 10")
     return value
 
