@@ -11,7 +11,7 @@ from app.wording.measurement_variance import variance_sentences
 from assessments.measurement.limits import DEFAULT_LIMITS
 from assessments.measurement.variance_design import VarianceDesign, variance_design
 from assessments.measurement.variance_report import Question, variance_report
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:

@@ -10,7 +10,7 @@ import numpy as np
 
 from assessments.measurement.rasch.candidates import measures
 from assessments.measurement.rasch.design import RaschDesign
-from assessments.measurement.rasch.joint import _reduced, _state
+from assessments.measurement.rasch.joint import joint_state, reduced_information
 from assessments.measurement.rasch.probabilities import probabilities, thresholds
 
 MOST_ROUNDS = 100
@@ -60,9 +60,11 @@ class _Problem:
     def curvature(self, full: np.ndarray) -> np.ndarray:
         ability = measures(self.design, full, weighted=False).estimate[self.inside]
         prior = np.zeros(len(full))
-        state = _state(self.design, self.rows, self.person, full, ability, prior)[1]
+        state = joint_state(self.design, self.rows, self.person, full, ability, prior)[
+            1
+        ]
         return (
-            _reduced(self.design, state, prior)[0]
+            reduced_information(self.design, state, prior)[0]
             * self.length
             / max(self.length - 1, 1)
         )

@@ -5,9 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 from scipy.linalg import block_diag
-from scipy.sparse import coo_matrix, csr_matrix
 
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 FEW_RATINGS = 20
 
@@ -36,7 +35,7 @@ class RaschDesign:
     """Ratings (n,) of candidates at cells. A full parameter vector holds all elements, then steps (groups, K).
 
     `category` counts from 0 within the step group; `values` (groups, K + 1) are the ratings as they were written,
-    nan above a group's top. `elements` (cells, facets) point into the full vector; `contrast` (full, free).
+    nan above a group's top. `offset` (cells,) is a known part of a cell's difficulty. `elements` (cells, facets) point into the full vector; `contrast` (full, free).
     """
 
     candidates: tuple[str, ...]
@@ -51,6 +50,7 @@ class RaschDesign:
     groups: tuple[str, ...]
     contrast: np.ndarray
     skipped: tuple[str, ...] = ()
+    offset: np.ndarray | None = None
 
     @property
     def steps(self) -> int:
@@ -70,7 +70,8 @@ class RaschDesign:
 
     def location(self, full: np.ndarray) -> np.ndarray:
         """Difficulty of every cell (cells,)."""
-        return full[self.elements].sum(axis=1)
+        found = full[self.elements].sum(axis=1)
+        return found if self.offset is None else found + self.offset
 
     def step_table(self, full: np.ndarray) -> np.ndarray:
         return full[self.element_count :].reshape(len(self.groups), self.steps)
@@ -102,21 +103,6 @@ class RaschDesign:
         of_steps = np.zeros((len(self.groups), self.steps))
         np.add.at(of_steps, self.group, reached)
         return np.concatenate([of_elements, of_steps.ravel()])
-
-    def features(self) -> csr_matrix:
-        """(cells * steps, full): which parameters a step within a cell rests on."""
-        cells, facets = self.elements.shape
-        row = np.arange(cells * self.steps)
-        own = np.repeat(self.elements, self.steps, axis=0)
-        step = (
-            self.element_count
-            + np.repeat(self.group, self.steps) * self.steps
-            + np.tile(np.arange(self.steps), cells)
-        )
-        columns = np.column_stack([own, step])
-        shape = (cells * self.steps, self.contrast.shape[0])
-        rows = np.repeat(row, facets + 1)
-        return coo_matrix((np.ones(len(rows)), (rows, columns.ravel())), shape).tocsr()
 
     def prior(self) -> np.ndarray:
         """Precision of the weak prior N(0, 1) (full,): 1 for an element with fewer than 20 ratings, else 0."""

@@ -13,7 +13,6 @@ from assessments.measurement.rasch.probabilities import (
     probabilities,
     reached,
     spread_over_parameters,
-    step_covariance,
     thresholds,
 )
 
@@ -43,7 +42,9 @@ def joint_fit(design: RaschDesign) -> JointFit:
     score = raw[inside]
     ability = np.log(score / (highest[inside] - score))
     free = np.zeros(design.contrast.shape[1])
-    value, state = _state(design, rows, person, design.contrast @ free, ability, prior)
+    value, state = joint_state(
+        design, rows, person, design.contrast @ free, ability, prior
+    )
     for _ in range(MOST_ROUNDS):
         move, move_ability, decrement = _newton(
             design, state, observed, score, prior, design.contrast @ free
@@ -51,7 +52,7 @@ def joint_fit(design: RaschDesign) -> JointFit:
         size = 1.0
         for _ in range(30):
             trial, trial_ability = free + size * move, ability + size * move_ability
-            found, fresh = _state(
+            found, fresh = joint_state(
                 design, rows, person, design.contrast @ trial, trial_ability, prior
             )
             if found >= value - 1e-9 * abs(value):
@@ -61,7 +62,7 @@ def joint_fit(design: RaschDesign) -> JointFit:
         if decrement < CLOSE:
             break
     full = design.contrast @ free
-    inverse = np.linalg.inv(_reduced(design, state, prior)[0])
+    inverse = np.linalg.inv(reduced_information(design, state, prior)[0])
     everyone = np.full(len(design.candidates), np.nan)
     everyone[inside] = ability
     length = len(rows) / max(1, inside.sum())
@@ -75,7 +76,7 @@ def joint_fit(design: RaschDesign) -> JointFit:
     )
 
 
-def _state(design, rows, person, full, ability, prior):
+def joint_state(design, rows, person, full, ability, prior):
     psi = thresholds(design, full)[design.cell[rows]]
     chances = probabilities(psi, ability[person])
     value = float(np.log(chances[np.arange(len(rows)), design.category[rows]]).sum())
@@ -125,7 +126,7 @@ def _cell_covariance(
     return covariance
 
 
-def _reduced(design, state, prior):
+def reduced_information(design, state, prior):
     cell, reach, variance, met, mean = _pieces(design, state)
     total = np.bincount(state[1], variance, state[3])
     info = spread_over_parameters(
@@ -141,7 +142,7 @@ def _reduced(design, state, prior):
 
 
 def _newton(design, state, observed, score, prior, full):
-    system, met, total, (cell, reach, mean) = _reduced(design, state, prior)
+    system, met, total, (cell, reach, mean) = reduced_information(design, state, prior)
     expected = np.zeros((len(design.elements), design.steps))
     for step in range(design.steps):
         expected[:, step] = np.bincount(cell, reach[:, step], len(design.elements))
@@ -158,6 +159,3 @@ def _newton(design, state, observed, score, prior, full):
         move_ability / limit,
         float(right @ move + of_ability @ (of_ability / total)),
     )
-
-
-__all__ = ["JointFit", "joint_fit", "step_covariance"]

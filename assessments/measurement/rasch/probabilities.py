@@ -1,4 +1,4 @@
-"""Category probabilities, moments, and what a step's being reached has to do with another's."""
+"""Category probabilities, moments."""
 
 from dataclasses import dataclass
 
@@ -49,12 +49,6 @@ def moments(chances: np.ndarray) -> Moments:
     third = raw[2] - 3 * mean * raw[1] + 2 * mean**3
     fourth = raw[3] - 4 * mean * raw[2] + 6 * mean**2 * raw[1] - 3 * mean**4
     return Moments(mean, variance, third, fourth)
-
-
-def step_covariance(reach: np.ndarray) -> np.ndarray:
-    """Covariance (n, K, K) of the indicators X >= h: P(X >= max(h, h')) - P(X >= h) P(X >= h')."""
-    k = np.arange(reach.shape[1])
-    return reach[:, np.maximum(k[:, None], k)] - reach[:, :, None] * reach[:, None, :]
 
 
 def spread_over_parameters(design: RaschDesign, covariance: np.ndarray) -> np.ndarray:

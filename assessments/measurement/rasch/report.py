@@ -1,0 +1,361 @@
+"""Everything the many-facet model has to say of a set of ratings, with what rests on too little held back."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from assessments.measurement.limits import Limits
+from assessments.measurement.rasch.analysis import Fitted, fitted, weakest_link
+from assessments.measurement.rasch.candidates import adjusted_scores, measures
+from assessments.measurement.rasch.connectedness import connection
+from assessments.measurement.rasch.design import RaschDesign
+from assessments.measurement.rasch.fit import (
+    Expected,
+    expected,
+    fit_ranges,
+    mean_squares,
+)
+from assessments.measurement.rasch.separation import (
+    design_effect,
+    reliability_by_weights,
+    separation,
+)
+from assessments.measurement.rasch.severity_changes import (
+    drift_report,
+    interaction_report,
+)
+from assessments.measurement.resampling import unit_interval
+from assessments.measurement.statistic import Statistic, measured, reason, undefined
+from curriculum.faults import N_
+
+REACH = 1.959963984540054
+WEAK_LINK = 0.3
+UNFIT = (0.7, 1.3)
+MOST_RATINGS_FOR_RANGES = 5000
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Estimator, places of the facets of examiners and of lessons, group of each candidate, session and time."""
+
+    estimator: str
+    judge: int
+    lesson: int | None
+    group: np.ndarray
+    group_labels: tuple[str, ...]
+    session: tuple[tuple[str, ...], np.ndarray] | None = None
+    time: np.ndarray | None = None
+    draws: int | None = None
+
+
+def rasch_report(
+    design: RaschDesign,
+    asked: Asked,
+    chance: np.random.Generator,
+    limits: Limits,
+    anyway: bool = False,
+) -> dict[str, object]:
+    """The answer by its keys; nothing but the islands when the design is not connected."""
+    joined = connection(design)
+    base = {
+        "connected": joined.connected,
+        "islands": joined.islands,
+        "extra_dimensions": joined.extra_dimensions,
+        "estimator": asked.estimator,
+    }
+    if not joined.connected:
+        return base | dict.fromkeys(LATER) | {"withheld": NOT_CONNECTED, "flags": []}
+    fit = fitted(design, asked.group, asked.estimator, asked.judge)
+    found = expected(design, fit.full, fit.fit_ability)
+    effect = (
+        design_effect(design, found, asked.lesson)
+        if asked.lesson is not None
+        else float("nan")
+    )
+    lift = np.sqrt(effect) if np.isfinite(effect) else 1.0
+    link = weakest_link(design, fit, asked.judge)
+    flags = list(fit.flags) + ([WEAKLY_LINKED] if link.error > WEAK_LINK else [])
+    guard = (limits, anyway)
+    return base | {
+        "log_likelihood": fit.log_likelihood,
+        "sigma": fit.marginal.sigma if fit.marginal else None,
+        "sigma_se": fit.marginal.sigma_error if fit.marginal else None,
+        "means": _means(fit, asked),
+        "nodes": fit.marginal.nodes if fit.marginal else None,
+        "parameters": fit.marginal.parameters if fit.marginal else None,
+        "facets": _facets(design, fit, found, asked, chance, guard),
+        "steps": _steps(design, fit, guard),
+        "candidates": _candidates(design, fit, found, asked, lift, guard),
+        "reliability": _reliability(design, fit, lift, chance),
+        "design_effect": _design_effect(effect, found),
+        "interactions": interaction_report(
+            design, fit, found, asked.judge, limits, anyway
+        ),
+        "drift": drift_report(design, fit, found, asked, limits, anyway),
+        "weakest_link": {"sides": link.sides, "se": link.error},
+        "correction": fit.joint.shrink,
+        "withheld": None,
+        "flags": flags,
+    }
+
+
+def _means(fit: Fitted, asked: Asked) -> dict[str, object] | None:
+    if fit.marginal is None:
+        return None
+    pairs = zip(
+        asked.group_labels, fit.marginal.means, fit.marginal.mean_errors, strict=True
+    )
+    return {label: {"estimate": mean, "se": error} for label, mean, error in pairs}
+
+
+def _facets(
+    design: RaschDesign, fit: Fitted, found: Expected, asked: Asked, chance, guard
+) -> dict[str, object]:
+    ranges = None
+    draws = asked.draws
+    if draws is None:
+        draws = 100 if len(design.cell) <= MOST_RATINGS_FOR_RANGES else 0
+    if draws:
+        ranges = fit_ranges(design, fit.full, fit.found.estimate, chance, draws)
+    return {
+        facet.name: _elements(
+            design, fit, found, place, place == asked.judge, ranges, guard
+        )
+        for place, facet in enumerate(design.facets)
+    }
+
+
+def _elements(
+    design, fit: Fitted, found: Expected, place: int, judges: bool, ranges, guard
+) -> list[dict[str, object]]:
+    limits, anyway = guard
+    block = design.block(place)
+    size = block.stop - block.start
+    all_codes = design.elements[design.cell, place] - block.start
+    ratings = np.bincount(all_codes, minlength=size)
+    people = np.unique(np.column_stack([all_codes, design.candidate]), axis=0)[:, 0]
+    people = np.bincount(people, minlength=size)
+    fits = mean_squares(all_codes[found.rows], size, found)
+    rows = []
+    for number, label in enumerate(design.facets[place].labels):
+        value, error = fit.full[block][number], fit.errors[block][number]
+        statistic = measured(
+            value, value - REACH * error, value + REACH * error, ratings[number]
+        )
+        statistic = limits.severity.applied(
+            statistic, anyway, ratings=ratings[number], candidates=people[number]
+        )
+        if judges and error > limits.most_severity_error and statistic.withheld is None:
+            statistic = statistic.flagged(WIDE)
+        row = {"id": label, **_shown(statistic, error)}
+        if fit.estimator == "joint":
+            row["corrected"] = (
+                fit.corrected[block][number] if statistic.withheld is None else None
+            )
+        rows.append(row | _fit_row(fits, number, ranges, block.start + number, guard))
+    return rows
+
+
+def _shown(statistic: Statistic, error: float) -> dict[str, object]:
+    return {
+        "estimate": statistic.estimate,
+        "se": error if statistic.withheld is None else None,
+        "low": statistic.low,
+        "high": statistic.high,
+        "n": statistic.n,
+        "withheld": statistic.withheld,
+        "flags": list(statistic.flags),
+    }
+
+
+def _fit_row(fits, number: int, ranges, place: int, guard) -> dict[str, object]:
+    limits, anyway = guard
+    row: dict[str, object] = {}
+    alert = False
+    for name, values, t in (
+        ("infit", fits.infit, fits.infit_t),
+        ("outfit", fits.outfit, fits.outfit_t),
+    ):
+        statistic = measured(values[number], None, None, fits.ratings[number])
+        statistic = limits.fit.applied(statistic, anyway, ratings=fits.ratings[number])
+        row[name] = statistic.estimate
+        row[f"{name}_t"] = t[number] if statistic.withheld is None else None
+        if ranges is not None:
+            low, high = ranges[name == "outfit"][:, place]
+            row[f"{name}_range"] = [low, high]
+            value = values[number]
+            alert |= bool(
+                not low <= value <= high and not UNFIT[0] <= value <= UNFIT[1]
+            )
+    return row | {"fit_alert": alert if ranges is not None else None}
+
+
+def _steps(design: RaschDesign, fit: Fitted, guard) -> list[dict[str, object]]:
+    limits, anyway = guard
+    count, k = design.element_count, design.steps
+    rows = []
+    owner = design.group[design.cell]
+    for group, label in enumerate(design.groups):
+        used = np.bincount(design.category[owner == group], minlength=k + 1)
+        for step in range(design.top[group]):
+            place = count + group * k + step
+            value, error = fit.full[place], fit.errors[place]
+            least = int(min(used[step], used[step + 1]))
+            statistic = measured(
+                value, value - REACH * error, value + REACH * error, least
+            )
+            statistic = limits.steps.applied(statistic, anyway, ratings_a_step=least)
+            row = {"id": label, "step": step + 1, **_shown(statistic, error)}
+            if fit.estimator == "joint":
+                row["corrected"] = (
+                    fit.corrected[place] if statistic.withheld is None else None
+                )
+            rows.append(row)
+    return rows
+
+
+def _candidates(
+    design, fit: Fitted, found: Expected, asked: Asked, lift: float, guard
+) -> list[dict[str, object]]:
+    limits, anyway = guard
+    who = fit.found
+    adjusted, adjusted_error = adjusted_scores(design, fit.full, who, asked.judge)
+    fits = mean_squares(design.candidate[found.rows], len(design.candidates), found)
+    corrected = (
+        measures(design, fit.corrected).estimate if fit.estimator == "joint" else None
+    )
+    lessons = _lessons(design, asked.lesson)
+    rows = []
+    for number, label in enumerate(design.candidates):
+        error = who.error[number]
+        statistic = measured(
+            who.estimate[number],
+            who.estimate[number] - REACH * lift * error,
+            who.estimate[number] + REACH * lift * error,
+            who.ratings[number],
+        )
+        statistic = limits.candidate_measure.applied(
+            statistic, anyway, ratings=who.ratings[number]
+        )
+        shown = statistic.withheld is None
+        if shown:
+            cautions = (
+                (who.at_limit[number], AT_LIMIT),
+                (error > limits.most_candidate_error, WIDE),
+            )
+            cautions += ((lessons is not None and lessons[number] < 2, ONE_LESSON),)
+            statistic = statistic.flagged(
+                *(caution for applies, caution in cautions if applies)
+            )
+        row = {"id": label, **_shown(statistic, error), "raw": who.raw[number]}
+        row |= {
+            "adjusted": adjusted[number] if shown else None,
+            "at_limit": bool(who.at_limit[number]),
+        }
+        row |= {
+            "adjusted_se": lift * adjusted_error[number],
+            "se_adjusted": lift * error,
+        }
+        row |= {"maximum_likelihood": fit.likelihood_ability[number]}
+        row |= {"infit": fits.infit[number], "outfit": fits.outfit[number]}
+        if corrected is not None:
+            row["corrected"] = corrected[number] if shown else None
+        rows.append(row)
+    return rows
+
+
+def _lessons(design: RaschDesign, lesson: int | None) -> np.ndarray | None:
+    if lesson is None:
+        return None
+    pairs = np.unique(
+        np.column_stack([design.candidate, design.elements[design.cell, lesson]]),
+        axis=0,
+    )
+    return np.bincount(pairs[:, 0], minlength=len(design.candidates))
+
+
+def _reliability(
+    design: RaschDesign, fit: Fitted, lift: float, chance
+) -> dict[str, object]:
+    ability = fit.fit_ability
+    known = np.isfinite(ability)
+    error = fit.found.error
+    if fit.estimator == "conditional":
+        error = measures(design, fit.full, weighted=False).error
+    estimate, error = ability[known], error[known]
+    whole = separation(estimate, error)
+    ends = unit_interval(
+        reliability_by_weights(estimate, error),
+        np.ones(len(estimate), int),
+        whole.reliability,
+        chance,
+    )
+    statistic = measured(whole.reliability, *ends, len(estimate))
+    facets = {
+        facet.name: _row(
+            separation(fit.full[design.block(place)], fit.errors[design.block(place)])
+        )
+        for place, facet in enumerate(design.facets)
+    }
+    shown = {
+        "estimate": statistic.estimate,
+        "low": statistic.low,
+        "high": statistic.high,
+        "n": statistic.n,
+    }
+    adjusted = separation(estimate, lift * error).reliability
+    more = {
+        "separation": whole.index,
+        "strata": whole.strata,
+        "adjusted": adjusted,
+        "facets": facets,
+    }
+    return (
+        shown | {"withheld": statistic.withheld, "flags": list(statistic.flags)} | more
+    )
+
+
+def _row(found) -> dict[str, object]:
+    return {
+        "reliability": found.reliability,
+        "separation": found.index,
+        "chi_square": found.chi_square,
+        "df": found.freedom,
+        "p": found.chance,
+    }
+
+
+def _design_effect(effect: float, found: Expected) -> Statistic:
+    if not np.isfinite(effect):
+        return undefined(len(found.rows), NO_LESSONS)
+    return replace(measured(effect, None, None, len(found.rows)))
+
+
+LATER = (
+    "log_likelihood",
+    "sigma",
+    "means",
+    "facets",
+    "steps",
+    "candidates",
+    "reliability",
+    "design_effect",
+    "interactions",
+    "drift",
+)
+NOT_CONNECTED = reason(
+    "not-connected",
+    N_(
+        "the ratings fall apart into islands that nothing links; compare within an island only, or add a link"
+    ),
+)
+WEAKLY_LINKED = reason(
+    "weak-link",
+    N_(
+        "two sides of the examiners are compared through few shared performances (error above 0.3 logits)"
+    ),
+)
+WIDE = reason("wide", N_("known only roughly; read it with its interval"))
+AT_LIMIT = reason("at-limit", N_("at the end of what this exam can measure"))
+ONE_LESSON = reason("one-lesson", N_("rests on one exercise only"))
+NO_LESSONS = reason("one-lesson", N_("needs candidates with two exercises or more"))
