@@ -45,6 +45,8 @@ def measure(options: argparse.Namespace) -> int:
         return _from_measures(options, table)
     column = role(options, "score", table)
     scores = table.complete_numbers(column)
+    if len(scores) < 2:
+        raise RefusedError([Fault("too-few", N_("needs two candidates at least"), {}, column, 2, table.source)])
     outside = (scores < options.min) | (scores > options.max)
     if outside.any():
         sentence = N_("{value} is not between {least} and {most}")

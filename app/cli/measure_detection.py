@@ -7,7 +7,7 @@ import numpy as np
 from app.cli.measure_options import add_file_options, add_roles, role, show
 from app.files.measurement import read_table, Table
 from app.wording.measurement import detection_sentences
-from assessments.measurement.detection import detection
+from assessments.measurement.detection import detection, pooled_detection
 from assessments.measurement.limits import DEFAULT_LIMITS
 from curriculum.faults import Fault, N_, RefusedError
 
@@ -36,7 +36,16 @@ def measure(options: argparse.Namespace) -> int:
     names, counts = _trials(options, table) if _one_row_a_trial(options, table) else _counts(options, table)
     observers = [_observer(options, name, row) for name, row in zip(names, counts, strict=True)]
     answer = {"correction": options.correction, "observers": observers}
-    return show(options, answer, detection_sentences(observers))
+    if len(observers) > 1:
+        answer |= _pooled(options, counts)
+    return show(options, answer, detection_sentences(observers, answer.get("pooled")))
+
+
+def _pooled(options: argparse.Namespace, counts: np.ndarray) -> dict[str, object]:
+    statistic, se = pooled_detection(counts)
+    signal, noise = (int(total) for total in counts.sum(axis=0)[[1, 3]])
+    shown = DEFAULT_LIMITS.detection.applied(statistic, options.anyway, signal_trials=signal, noise_trials=noise)
+    return {"pooled": shown, "pooled_se": se if shown.estimate is not None else None}
 
 
 def _observer(options: argparse.Namespace, name: str, counts: np.ndarray) -> dict[str, object]:

@@ -188,8 +188,12 @@ def cut_score_sentences(method: str, found: Found, most: float | None) -> list[s
     return lines + [f"{N_('Caution')}: {flag.text()}." for flag in cut.flags]
 
 
-def detection_sentences(observers: Iterable[Found]) -> list[str]:
-    return [_observer(observer) for observer in observers]
+def detection_sentences(observers: Iterable[Found], pooled: Statistic | None = None) -> list[str]:
+    lines = [_observer(observer) for observer in observers]
+    if pooled is not None and _shown(pooled):
+        together = N_("All observers together, each with a tendency of their own: {figures}")
+        lines.append(together.format(figures=figures(pooled, 1)))
+    return lines
 
 
 def _observer(found: Found) -> str:

@@ -22,6 +22,11 @@ MOST_CATEGORIES = 100
 MOST_CELLS = 50_000_000
 MOST_PAIRS = 190
 KAPPAS = {"kappa": weights.identity, "kappa_linear": weights.linear, "kappa_quadratic": weights.quadratic}
+PERCENTS = {
+    "adjacent": weights.adjacent,
+    "percent_linear": weights.linear,
+    "percent_quadratic": weights.quadratic,
+}
 COEFFICIENTS = {
     "ac1": weights.identity,
     "ac2_linear": weights.linear,
@@ -57,7 +62,7 @@ def _countable(ratings: Ratings) -> bool:
 
 def _category_keys(disagreement: np.ndarray | None) -> list[str]:
     own = ["kappa_weighted"] if disagreement is not None else []
-    return ["percent", "adjacent", *KAPPAS, *own, "fleiss_kappa", "alpha_nominal", "alpha_ordinal", *COEFFICIENTS]
+    return ["percent", *PERCENTS, *KAPPAS, *own, "fleiss_kappa", "alpha_nominal", "alpha_ordinal", *COEFFICIENTS]
 
 
 def _of_categories(
@@ -66,8 +71,9 @@ def _of_categories(
     counts, q = ratings.counts, len(ratings.categories)
     found: dict[str, object] = {
         "percent": _many(agreement(counts, weights.identity(q)), ratings, limits, anyway),
-        "adjacent": _ordered(ratings, lambda: _many(agreement(counts, weights.adjacent(q)), ratings, limits, anyway)),
     }
+    for key, make in PERCENTS.items():
+        found[key] = _ordered(ratings, lambda make=make: _many(agreement(counts, make(q)), ratings, limits, anyway))
     kinds = {key: make(q) for key, make in KAPPAS.items()}
     if disagreement is not None:
         kinds["kappa_weighted"] = weights.from_disagreement(disagreement)

@@ -117,7 +117,8 @@ def test_names_for_categories_need_an_order_for_weights(file, measured):
         ("unit,examiner\n1\n", "agreement", ":2: has 1 cells; the header has 2"),
         ("", "agreement", ":1: is empty; the first line must name the columns"),
         ("score\nx\n", "consistency --cut 1 --max 2", ":2: score: x is not a number"),
-        ("score\n3\n", "consistency --cut 1 --max 2", ":2: score: 3 is not between 0 and 2"),
+        ("score\n3\n1\n", "consistency --cut 1 --max 2", ":2: score: 3 is not between 0 and 2"),
+        ("score\n1\n", "consistency --cut 1 --max 2", ":2: score: needs two candidates at least"),
         (
             "hits,signal_trials,false_alarms,noise_trials\n5,4,1,9\n",
             "detection",
@@ -196,7 +197,7 @@ def test_detection_takes_counts_or_a_row_a_trial(file, measured):
 def test_without_json_a_director_reads_sentences(file, capsys):
     path = file("observer,hits,signal_trials,false_alarms,noise_trials\nMs A,9,12,2,12\nMr B,2,3,0,3\n")
     assert run(["measure", "detection", path]) == 0
-    second, first = capsys.readouterr().out.splitlines()
+    second, first, _ = capsys.readouterr().out.splitlines()
     assert first == (
         "Ms A found 9 of the 12 faults and raised 2 false alarms in 12 sound clips. The eye for faults is 1.5 (0 is "
         "guessing, 3 is near perfect; likely 0.4 to 2.6). Tends neither to over- nor to under-report."

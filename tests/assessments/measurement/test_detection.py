@@ -1,6 +1,7 @@
+import numpy as np
 import pytest
 
-from assessments.measurement.detection import detection
+from assessments.measurement.detection import detection, pooled_detection
 
 
 def test_sensitivity_and_criterion_are_those_of_stanislaw_and_todorov():
@@ -39,3 +40,24 @@ def test_rates_of_all_or_none_are_undefined_without_a_correction():
 
 def test_an_observer_without_sound_clips_has_no_sensitivity():
     assert detection(5, 10, 0, 0).d_prime.estimate is None
+
+
+def test_one_observer_pooled_is_that_observer():
+    one = detection(9, 12, 2, 12)
+    pooled, se = pooled_detection(np.array([[9, 12, 2, 12]]))
+    assert pooled.estimate == pytest.approx(one.d_prime.estimate, abs=1e-8)
+    assert se == pytest.approx(one.se, abs=1e-8)
+
+
+def test_pooling_keeps_the_sensitivity_that_observers_share_though_their_tendencies_differ():
+    # Rates of d' = 2 at criteria -1, 0 and 1 (normal table): .9772/.5, .8413/.1587, .5/.0228.
+    rates = [(0.97725, 0.5), (0.84134, 0.15866), (0.5, 0.02275)]
+    counts = np.array([[100_000 * hit, 100_000, 100_000 * alarm, 100_000] for hit, alarm in rates])
+    assert pooled_detection(counts)[0].estimate == pytest.approx(2, abs=0.001)
+
+
+def test_the_pooled_error_is_that_of_three_observers_averaged_by_their_precision():
+    counts = np.array([[9, 12, 2, 12], [8, 12, 3, 12], [10, 12, 4, 12]])
+    each = [detection(*row) for row in counts]
+    _, se = pooled_detection(counts)
+    assert se == pytest.approx(1 / np.sqrt(sum(one.se**-2 for one in each)), rel=0.02)

@@ -72,6 +72,8 @@ AGREEMENT = {
             "kappa_linear": "kappa_linear",
             "kappa_quadratic": "kappa_quadratic",
             "agreement_identity": "percent",
+            "agreement_linear": "percent_linear",
+            "agreement_quadratic": "percent_quadratic",
             "AC2_linear": "ac2_linear",
             "AC2_linear_se": "ac2_linear_se",
             "AC2_quadratic": "ac2_quadratic",
