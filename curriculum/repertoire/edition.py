@@ -61,11 +61,13 @@ class SafetyNotice:
 
 @dataclass(frozen=True, slots=True)
 class ChangeSeconds:
-    """The school's own seconds for each change of equipment; `spring` is for one spring."""
+    """The school's own seconds for each change of equipment; `spring` is for one spring,
+    `all_springs` for putting every one on so that nothing moves, and for taking them back to a number."""
 
     same: int
     at_rest: int
     spring: int
+    all_springs: int
     attachment: int
     foot_bar: int
     headrest: int

@@ -1,29 +1,12 @@
 """The way from one set-up into the next: derived field by field in a safe order, or as an author wrote it."""
 
 from dataclasses import dataclass
-from typing import Literal
 
 from curriculum.faults import N_
 from curriculum.repertoire.edition import Apparatus, ChangeSeconds, Edition
 from curriculum.repertoire.exercise import Exercise, Transition
-from curriculum.repertoire.set_up import SetUp, Springs
-
-Kind = Literal["spring", "bar", "box", "strap", "headrest", "fitting", "place"]
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """One step of a transition: what it is (`code`, `kind`), its sentence with `values`, and its seconds."""
-
-    code: str
-    kind: Kind
-    sentence: str
-    seconds: int
-    values: tuple[tuple[str, object], ...] = ()
-
-    def text(self) -> str:
-        """The English sentence, filled in."""
-        return self.sentence.format(**dict(self.values))
+from curriculum.repertoire.set_up import SetUp
+from curriculum.sessions.changes import Change, change, spring_changes
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +27,7 @@ class Passage:
         """The steps that count, as English sentences."""
         if self.authored is not None and self.authored.steps:
             return self.authored.steps
-        return tuple(change.text() for change in self.derived)
+        return tuple(one.text() for one in self.derived)
 
     @property
     def disagree(self) -> bool:
@@ -61,7 +44,7 @@ def passage(
 ) -> Passage:
     """The transition from one exercise into another on a machine whose bar a foot can lower, or which locks."""
     changes = derived_changes(edition, before, after)
-    seconds = sum(change.seconds for change in changes) or edition.change_seconds.same
+    seconds = sum(one.seconds for one in changes) or edition.change_seconds.same
     return Passage(changes, seconds, authored(before, after.id, foot_bar, level))
 
 
@@ -96,7 +79,7 @@ def derived_changes(edition: Edition, before: Exercise, after: Exercise) -> tupl
         *_straps_off(old, new, cost),
         *_leaving(old, new, cost),
         *_safety_strap_on(old, new, cost),
-        *_springs(old.springs, new.springs, cost),
+        *spring_changes(old.springs, new.springs, cost),
         *_fittings(old, new, cost),
         *_bars(old, new, cost),
         *_box(old, new, cost),
@@ -104,17 +87,13 @@ def derived_changes(edition: Edition, before: Exercise, after: Exercise) -> tupl
         *_straps_on(old, new, cost),
         *_taking_place(old, new, cost),
     )
-    equipment = any(change.kind != "place" for change in changes)
+    equipment = any(one.kind != "place" for one in changes)
     return (*_at_rest(edition.apparatus_named(after.apparatus), cost), *changes) if equipment else changes
-
-
-def _change(code: str, kind: Kind, sentence: str, seconds: int, **values: object) -> Change:
-    return Change(code, kind, sentence, seconds, tuple(values.items()))
 
 
 def _at_rest(apparatus: Apparatus | None, cost: ChangeSeconds) -> tuple[Change, ...]:
     how = (apparatus.at_rest if apparatus else "") or N_("Bring the apparatus to rest, client still.")
-    return (_change("at-rest", "place", "{how}", cost.at_rest, how=how),)
+    return (change("at-rest", "place", "{how}", cost.at_rest, how=how),)
 
 
 def _to_another_apparatus(edition: Edition, after: Exercise, cost: ChangeSeconds) -> tuple[Change, ...]:
@@ -122,14 +101,14 @@ def _to_another_apparatus(edition: Edition, after: Exercise, cost: ChangeSeconds
     name = apparatus.name if apparatus else after.apparatus
     ready = _readying(after.set_up, cost)
     return (
-        _change(
+        change(
             "dismount",
             "place",
             N_("Bring the apparatus to rest and help the client off"),
             cost.dismount,
         ),
         *ready,
-        _change(
+        change(
             "mount",
             "place",
             N_("Client on to the {apparatus}"),
@@ -144,7 +123,7 @@ def _readying(new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     bare = SetUp(springs=None, box="none")
     return (
         *_safety_strap_on(bare, new, cost),
-        *_springs(None, new.springs, cost),
+        *spring_changes(None, new.springs, cost),
         *_box(bare, new, cost),
     )
 
@@ -153,7 +132,7 @@ def _straps_off(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ..
     if old.straps in (None, "none", "any") or new.straps in (old.straps, "any", None):
         return ()
     return (
-        _change(
+        change(
             "straps-off",
             "strap",
             N_("Straps off the {where}, hung up"),
@@ -169,7 +148,7 @@ def _straps_on(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...
     where = _where(new.straps)
     if new.straps != old.straps:
         return (
-            _change(
+            change(
                 "straps-on",
                 "strap",
                 N_("Straps on the {where}"),
@@ -179,7 +158,7 @@ def _straps_on(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...
         )
     if _differ(old.strap_length, new.strap_length):
         return (
-            _change(
+            change(
                 "strap-length",
                 "strap",
                 N_("Straps to their new length: {length}"),
@@ -205,15 +184,15 @@ def _needs_leaving(old: SetUp, new: SetUp) -> bool:
 def _leaving(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     if not _needs_leaving(old, new):
         return ()
-    return (_change("dismount", "place", N_("Client off the apparatus"), cost.dismount),)
+    return (change("dismount", "place", N_("Client off the apparatus"), cost.dismount),)
 
 
 def _taking_place(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     if _needs_leaving(old, new):
-        return (_change("mount", "place", N_("Client on to the apparatus"), cost.mount),)
+        return (change("mount", "place", N_("Client on to the apparatus"), cost.mount),)
     if _differ(old.posture, new.posture):
         return (
-            _change(
+            change(
                 "posture",
                 "place",
                 N_("Client changes to {posture}"),
@@ -224,58 +203,12 @@ def _taking_place(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, 
     return ()
 
 
-def _springs(old: Springs | None, new: Springs | None, cost: ChangeSeconds) -> tuple[Change, ...]:
-    if new is None:
-        return ()
-    if new.every:
-        return () if old and old.every else (_change("springs", "spring", N_("All springs on"), 2 * cost.spring),)
-    if old is None or old.every:
-        number = new.usual if old is None else 2
-        return (
-            _change(
-                "springs",
-                "spring",
-                N_("Springs to {count}"),
-                number * cost.spring,
-                count=new.usual,
-            ),
-        )
-    if old.kind != new.kind and new.kind:
-        number = old.usual + new.usual
-        return (
-            _change(
-                "springs",
-                "spring",
-                N_("Springs to {count} ({kind})"),
-                number * cost.spring,
-                count=new.usual,
-                kind=new.kind,
-            ),
-        )
-    if old.usual == new.usual:
-        return ()
-    number = abs(new.usual - old.usual)
-    sentence = (
-        N_("{number} spring(s) on, to {count}") if new.usual > old.usual else N_("{number} spring(s) off, to {count}")
-    )
-    return (
-        _change(
-            "springs",
-            "spring",
-            sentence,
-            number * cost.spring,
-            number=number,
-            count=new.usual,
-        ),
-    )
-
-
 def _fittings(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     found = []
     if _differ(old.attachment, new.attachment) or _differ(old.hook, new.hook):
         to = " ".join(part for part in (new.attachment, new.hook) if part)
         found.append(
-            _change(
+            change(
                 "attachment",
                 "spring",
                 N_("Springs hooked in at: {to}"),
@@ -290,7 +223,7 @@ def _fittings(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]
     ):
         if _differ(getattr(old, name), getattr(new, name)):
             found.append(
-                _change(
+                change(
                     name,
                     "fitting",
                     sentence,
@@ -307,10 +240,10 @@ def _bars(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
         sentence = N_("Foot bar {to}, by hand; by a foot only where machine and maker's manual allow it, client still")
         if new.foot_bar == "up":
             sentence = N_("Foot bar {to}, latch tried with a push of the hand")
-        found.append(_change("foot-bar", "bar", sentence, cost.foot_bar, to=new.foot_bar))
+        found.append(change("foot-bar", "bar", sentence, cost.foot_bar, to=new.foot_bar))
     if _differ(old.headrest, new.headrest):
         found.append(
-            _change(
+            change(
                 "headrest",
                 "headrest",
                 N_("Headrest {to}"),
@@ -319,9 +252,9 @@ def _bars(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
             )
         )
     if _differ(old.hang, new.hang):
-        found.append(_change("hang", "bar", N_("Change to: {to}"), cost.hang, to=new.hang))
+        found.append(change("hang", "bar", N_("Change to: {to}"), cost.hang, to=new.hang))
     if _differ(old.board, new.board):
-        found.append(_change("board", "fitting", N_("Board: {to}"), cost.board, to=new.board))
+        found.append(change("board", "fitting", N_("Board: {to}"), cost.board, to=new.board))
     return tuple(found)
 
 
@@ -333,10 +266,10 @@ def _box(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     if not _box_changes(old, new):
         return ()
     if new.box == "none":
-        return (_change("box-off", "box", N_("Box off the carriage and away"), cost.box_off),)
+        return (change("box-off", "box", N_("Box off the carriage and away"), cost.box_off),)
     if old.box in (None, "none"):
         return (
-            _change(
+            change(
                 "box-on",
                 "box",
                 N_("Box on the carriage, {to}"),
@@ -344,20 +277,20 @@ def _box(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
                 to=new.box,
             ),
         )
-    return (_change("box-turn", "box", N_("Box turned: {to}"), cost.box_turn, to=new.box),)
+    return (change("box-turn", "box", N_("Box turned: {to}"), cost.box_turn, to=new.box),)
 
 
 def _safety_strap_on(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     if new.safety_strap != "on" or old.safety_strap == "on":
         return ()
-    return (_change("safety-strap-on", "strap", N_("Safety strap on, tried"), cost.safety_strap),)
+    return (change("safety-strap-on", "strap", N_("Safety strap on, tried"), cost.safety_strap),)
 
 
 def _safety_strap_off(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     if old.safety_strap != "on" or new.safety_strap == "on":
         return ()
     return (
-        _change(
+        change(
             "safety-strap-off",
             "strap",
             N_("Safety strap off, now that nothing pulls"),

@@ -5,7 +5,7 @@ from curriculum.repertoire.edition import Edition
 from curriculum.repertoire.reading import read_edition
 
 SECONDS = {
-    "same": 4, "at_rest": 2, "spring": 4, "attachment": 8, "foot_bar": 4, "headrest": 3, "straps_hands": 5,
+    "same": 4, "at_rest": 2, "spring": 4, "all_springs": 8, "attachment": 8, "foot_bar": 4, "headrest": 3, "straps_hands": 5,
     "straps_feet": 12, "box_on": 14, "box_turn": 5, "box_off": 14, "board": 15, "stopper": 10, "gear": 12,
     "barrel_gap": 12, "hang": 9, "safety_strap": 8, "posture": 5, "mount": 8, "dismount": 8,
 }  # fmt: skip

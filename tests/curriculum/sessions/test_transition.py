@@ -63,3 +63,8 @@ def test_the_way_for_the_machine_is_taken_and_the_slower_one_where_it_is_not_kno
     read = edition(exercise("a", transitions=ways), exercise("b"))
     found = [passage(read, *read.exercises, foot_bar).seconds for foot_bar in ("foot-lowered", "locks", "")]
     assert found == [15, 25, 25]
+
+
+def test_all_springs_have_seconds_of_their_own():
+    read = edition(exercise("a", set_up={"springs": 2}), exercise("b", set_up={"springs": "all"}))
+    assert [passage(read, *pair).seconds for pair in (read.exercises, read.exercises[::-1])] == [2 + 8, 2 + 8]
