@@ -1,16 +1,19 @@
-"""`throughline practicals draw`: exercise lists from a bank and a specification."""
+"""`throughline practicals draw` and `panel`: exercise lists from a bank, examiners for every exam."""
 
 import argparse
 import hashlib
 import json
+from dataclasses import asdict
 
 from app.files.bank import bank_from_file
+from app.files.panel import candidates_from_file, conflicts_from_file, examiners_from_file, rooms_from_file
 from app.files.yaml import read_yaml
 from assessments.practicals.drawing import Drawing, draw
 from assessments.practicals.drawing_specification import (
     DrawingSpecification,
     drawing_specification,
 )
+from assessments.practicals.panel import seat
 from curriculum.faults import Fault, N_, RefusedError
 
 
@@ -34,6 +37,14 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     )
     drawing.add_argument("--json", action="store_true")
     drawing.set_defaults(act=_draw)
+    panel = verbs.add_parser("panel", help="two examiners, a slot and a room for every exam")
+    panel.add_argument("--candidates", required=True, metavar="FILE", help="candidate; slots, by spaces, if wanted")
+    panel.add_argument("--examiners", required=True, metavar="FILE", help="examiner, senior; at_least, at_most, slots")
+    panel.add_argument("--conflicts", required=True, metavar="FILE", help="candidate, examiner")
+    panel.add_argument("--rooms", required=True, metavar="FILE", help="room, slot")
+    panel.add_argument("--size", type=_count, default=2, help="examiners an exam")
+    panel.add_argument("--json", action="store_true")
+    panel.set_defaults(act=_panel)
 
 
 def _count(text: str) -> int:
@@ -53,6 +64,23 @@ def _draw(options: argparse.Namespace) -> int:
     except RefusedError as refusal:
         raise RefusedError(one if one.source else one.within(path) for one in refusal.faults) from refusal
     print(json.dumps(as_json(drawn), ensure_ascii=False) if options.json else as_text(drawn))
+    return 0
+
+
+def _panel(options: argparse.Namespace) -> int:
+    exams = seat(
+        candidates_from_file(options.candidates),
+        examiners_from_file(options.examiners),
+        conflicts_from_file(options.conflicts),
+        rooms_from_file(options.rooms),
+        options.size,
+    )
+    if options.json:
+        print(json.dumps({"exams": [asdict(one) for one in exams], "connected": True}, ensure_ascii=False))
+        return 0
+    for one in exams:
+        print(f"{one.slot}  {one.room}  {one.candidate}: {', '.join(one.examiners)}")
+    print("All examiners are linked through shared candidates.")
     return 0
 
 

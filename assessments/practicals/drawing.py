@@ -67,7 +67,7 @@ def _list_rows(bank, spec: DrawingSpecification, shift: int) -> list[Row]:
     return rows
 
 
-def _solve(costs: numpy.ndarray, rows: list[Row], continuous: int = 0, stop: float = 0.0):
+def solve(costs: numpy.ndarray, rows: list[Row], continuous: int = 0, stop: float = 0.0):
     """Columns are 0 or 1, the last `continuous` ones free from 0; (values, objective, bound) or None."""
     model = Silent()
     for option, value in (("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_max_nodes", NODES),
@@ -94,12 +94,12 @@ def _solve(costs: numpy.ndarray, rows: list[Row], continuous: int = 0, stop: flo
     )
 
 
-def _refuse(columns: int, rows: list[Row], continuous: int = 0) -> RefusedError:
+def refuse(columns: int, rows: list[Row], continuous: int = 0) -> RefusedError:
     """Name an irreducible set of clauses: drop each in turn, and keep it dropped while the rest still clash."""
     left = list(dict.fromkeys(name for name, *_ in rows))
     for name in tuple(left):
         tried = [row for row in rows if row[0] in left and row[0] != name]
-        if _solve(numpy.zeros(columns), tried, continuous) is None:
+        if solve(numpy.zeros(columns), tried, continuous) is None:
             left.remove(name)
     clauses = ", ".join(left)
     return RefusedError(
@@ -135,12 +135,12 @@ def _to_target(bank, spec, lists, chance) -> Drawing:
     costs = numpy.zeros(columns)
     costs[z] = 1.0
     stop = 0.0 if z <= SMALL else ENOUGH
-    best = _solve(costs, rows, columns - z, stop)
+    best = solve(costs, rows, columns - z, stop)
     if best is None:
-        raise _refuse(columns, rows, columns - z)
+        raise refuse(columns, rows, columns - z)
     values, deviation, bound = best
     costs = numpy.concatenate([chance.random(z), numpy.zeros(columns - z)])
-    tie = _solve(costs, [*rows, ("best", 0.0, deviation + 1e-7, {z: 1.0})], columns - z, 0.05)
+    tie = solve(costs, [*rows, ("best", 0.0, deviation + 1e-7, {z: 1.0})], columns - z, 0.05)
     values = tie[0] if tie else values
     gap = max(0.0, deviation - bound)
     found = tuple(_drawn(bank, values, f * size) for f in range(lists))
@@ -198,9 +198,9 @@ def _one_by_one(bank, spec, lists, chance) -> Drawing:
             )
         if spec.overlap is not None:
             rows += [("overlap", -highspy.kHighsInf, spec.overlap, dict.fromkeys(one, 1.0)) for one in before]
-        best = _solve(chance.random(len(bank)), rows)
+        best = solve(chance.random(len(bank)), rows)
         if best is None:
-            raise _refuse(len(bank), rows)
+            raise refuse(len(bank), rows)
         values, cost, bound = best
         gap = max(gap, cost - bound)
         before.append([i for i in range(len(bank)) if values[i] > 0.5])

@@ -1,0 +1,137 @@
+"""Examiners seated for every exam: first who examines whom, then when and in which room."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+import highspy
+import numpy
+
+from assessments.practicals.drawing import refuse, solve
+from curriculum.faults import Fault, N_, RefusedError
+
+INFINITE = highspy.kHighsInf
+TRIES = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Examiner:
+    """`slots` is empty when the examiner can come to all of them; loads count exams."""
+
+    id: str
+    senior: bool
+    at_least: int = 0
+    at_most: int = 1000
+    slots: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Exam:
+    """One candidate's place in the day."""
+
+    candidate: str
+    slot: str
+    room: str
+    examiners: tuple[str, ...]
+
+
+def seat(
+    candidates: Mapping[str, frozenset[str]],
+    examiners: Sequence[Examiner],
+    conflicts: frozenset[tuple[str, str]],
+    rooms: Mapping[str, tuple[str, ...]],
+    size: int = 2,
+) -> tuple[Exam, ...]:
+    """Seat all; `candidates` to their slots (empty: any), `rooms` by slot; raise `RefusedError` saying why not."""
+    panels = [p for p in combinations(examiners, size) if any(one.senior for one in p)]
+    choices = [
+        (c, p) for c, own in candidates.items() for p in panels
+        if not any((c, one.id) in conflicts for one in p) and _common(own, p, rooms)
+    ]  # fmt: skip
+    _check_counts(candidates, examiners, rooms, size, {c for c, _ in choices})
+    rows, columns = _rows(candidates, examiners, choices)
+    pairs = columns - len(choices)
+    for attempt in range(TRIES):
+        chance = numpy.random.Generator(numpy.random.PCG64(attempt)).random(len(choices)) * 0.5 / len(candidates)
+        best = solve(numpy.concatenate([chance, numpy.ones(pairs)]), rows, pairs, 0.9)
+        if best is None:
+            raise refuse(columns, rows, pairs)
+        chosen = [place for place in range(len(choices)) if best[0][place] > 0.5]
+        island = _island([choices[place][1] for place in chosen])
+        if island:
+            crossing = {i: 1.0 for i, (_, p) in enumerate(choices) if 0 < sum(o.id in island for o in p) < size}
+            rows.append(("examiners linked", 1, INFINITE, crossing))
+            continue
+        exams = _timed([choices[place] for place in chosen], candidates, rooms)
+        if exams:
+            return exams
+        rows.append(("times", -INFINITE, len(chosen) - 1, dict.fromkeys(chosen, 1.0)))
+    sentence = N_("no seating was found in {tries} tries; more slots, rooms or examiners are needed")
+    raise RefusedError([Fault("untimed", sentence, {"tries": TRIES}, "panel")])
+
+
+def _common(own, panel, rooms) -> list[str]:
+    return [s for s in rooms if (not own or s in own) and all(not one.slots or s in one.slots for one in panel)]
+
+
+def _check_counts(candidates, examiners, rooms, size, seatable) -> None:
+    faults = []
+    exams = len(candidates)
+    counts = (
+        (N_("{exams} exams need {need} places in rooms; there are {have}"), exams, sum(map(len, rooms.values()))),
+        (N_("{exams} exams need {need} seats; the examiners' loads allow {have}"), exams * size,
+         sum(min(one.at_most, exams) for one in examiners)),
+        (N_("{exams} exams need {need} senior seats; the loads of senior examiners allow {have}"), exams,
+         sum(min(one.at_most, exams) for one in examiners if one.senior)),
+    )  # fmt: skip
+    for sentence, need, have in counts:
+        if have < need:
+            faults.append(Fault("count", sentence, {"exams": exams, "need": need, "have": have}, "panel"))
+    for name in candidates:
+        if name not in seatable:
+            sentence = N_("{name} has no allowed panel: conflicts and slots leave none")
+            faults.append(Fault("conflict", sentence, {"name": name}, "candidate"))
+    if faults:
+        raise RefusedError(faults)
+
+
+def _rows(candidates, examiners, choices):
+    rows = [
+        (f"candidate {c}", 1, 1, {i: 1.0 for i, (d, _) in enumerate(choices) if d == c}) for c in candidates
+    ]  # fmt: skip
+    for one in examiners:
+        members = {i: 1.0 for i, (_, p) in enumerate(choices) if one in p}
+        rows.append((f"load of {one.id}", one.at_least, one.at_most, members))
+    column = len(choices)
+    for pair in combinations(examiners, 2):
+        members = {i: 1.0 for i, (_, p) in enumerate(choices) if pair[0] in p and pair[1] in p}
+        rows.append(("pairs", -INFINITE, 1, {**members, column: -1.0}))
+        column += 1
+    return rows, column
+
+
+def _island(panels) -> set[str]:
+    """The examiners reached from the first one, or none when that is all who examine."""
+    reached = {one.id for one in panels[0]}
+    while True:
+        wider = reached.union(*({o.id for o in p} for p in panels if any(o.id in reached for o in p)))
+        if wider == reached:
+            break
+        reached = wider
+    return set() if reached == {one.id for p in panels for one in p} else reached
+
+
+def _timed(seated, candidates, rooms) -> tuple[Exam, ...]:
+    places = [(c, p, s) for c, p in seated for s in _common(candidates[c], p, rooms)]
+    rows = [(c, 1, 1, {i: 1.0 for i, place in enumerate(places) if place[0] == c}) for c, _ in seated]
+    for slot, free in rooms.items():
+        here = [i for i, place in enumerate(places) if place[2] == slot]
+        rows.append((slot, -INFINITE, len(free), dict.fromkeys(here, 1.0)))
+        for one in {one for i in here for one in places[i][1]}:
+            rows.append((slot, -INFINITE, 1, {i: 1.0 for i in here if one in places[i][1]}))
+    best = solve(numpy.zeros(len(places)), rows)
+    if best is None:
+        return ()
+    free = {slot: list(names) for slot, names in rooms.items()}
+    held = sorted((place for i, place in enumerate(places) if best[0][i] > 0.5), key=lambda p: list(rooms).index(p[2]))
+    return tuple(Exam(c, s, free[s].pop(0), tuple(one.id for one in p)) for c, p, s in held)
