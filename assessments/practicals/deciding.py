@@ -83,34 +83,19 @@ def tie_faults(
     A tie counts for `months` after its last day. A waiver with a reason lifts ties, never one's own exam.
     """
     if person == candidate:
-        return (
-            Fault("own-exam", N_("nobody decides on their own exam"), field="decider"),
-        )
+        return (Fault("own-exam", N_("nobody decides on their own exam"), field="decider"),)
     if waiver and (waiver.person, waiver.candidate) == (person, candidate):
         reason = Fault("no-reason", N_("a waiver needs a reason"), field="waiver")
         return () if waiver.reason.strip() else (reason,)
-    kinds = sorted(
-        {tie.kind for tie in ties if _stands(tie, person, candidate, on, months)}
-    )
-    return tuple(
-        Fault(f"tied-{kind}", TIED[kind], {"months": months}, "decider")
-        for kind in kinds
-    )
+    kinds = sorted({tie.kind for tie in ties if _stands(tie, person, candidate, on, months)})
+    return tuple(Fault(f"tied-{kind}", TIED[kind], {"months": months}, "decider") for kind in kinds)
 
 
 TIED = {
-    "taught": N_(
-        "taught this candidate within {months} months; another person decides, or a waiver with a reason"
-    ),
-    "hosted": N_(
-        "hosted this candidate within {months} months; another person decides, or a waiver with a reason"
-    ),
-    "examined": N_(
-        "examined this candidate within {months} months; another person decides, or a waiver with a reason"
-    ),
-    "related": N_(
-        "is related to this candidate; another person decides, or a waiver with a reason"
-    ),
+    "taught": N_("taught this candidate within {months} months; another person decides, or a waiver with a reason"),
+    "hosted": N_("hosted this candidate within {months} months; another person decides, or a waiver with a reason"),
+    "examined": N_("examined this candidate within {months} months; another person decides, or a waiver with a reason"),
+    "related": N_("is related to this candidate; another person decides, or a waiver with a reason"),
 }
 
 
@@ -134,17 +119,13 @@ def decision_faults(
     return tuple(faults)
 
 
-def reason_is_given(
-    practical: Practical, result: Result, decision: Decision
-) -> Iterator[Fault]:
+def reason_is_given(practical: Practical, result: Result, decision: Decision) -> Iterator[Fault]:
     """Every decision has a reason."""
     if not decision.reason.strip():
         yield Fault("no-reason", N_("a decision needs its reason"), field="reason")
 
 
-def nothing_is_open(
-    practical: Practical, result: Result, decision: Decision
-) -> Iterator[Fault]:
+def nothing_is_open(practical: Practical, result: Result, decision: Decision) -> Iterator[Fault]:
     """Pass, refer and fail wait until sheets are in, examiners have talked and a second marking is done."""
     waiting = (
         Recommendation.WAITING,
@@ -153,43 +134,24 @@ def nothing_is_open(
     )
     if decision.uses_attempt and result.recommendation in waiting:
         sentence = N_("first comes: {next}")
-        yield Fault(
-            "still-open", sentence, {"next": result.recommendation.value}, "outcome"
-        )
+        yield Fault("still-open", sentence, {"next": result.recommendation.value}, "outcome")
 
 
-def critical_fault_never_passes(
-    practical: Practical, result: Result, decision: Decision
-) -> Iterator[Fault]:
+def critical_fault_never_passes(practical: Practical, result: Result, decision: Decision) -> Iterator[Fault]:
     """A confirmed critical fault is not a pass, whatever the score and whoever decides."""
-    confirmed = [
-        step.values["fault"]
-        for step in result.steps
-        if step.code == "critical-confirmed"
-    ]
+    confirmed = [step.values["fault"] for step in result.steps if step.code == "critical-confirmed"]
     if confirmed and decision.outcome is Outcome.PASS:
         sentence = N_("critical fault {faults} is confirmed; this can't be a pass")
-        yield Fault(
-            "critical-confirmed", sentence, {"faults": ", ".join(confirmed)}, "outcome"
-        )
+        yield Fault("critical-confirmed", sentence, {"faults": ", ".join(confirmed)}, "outcome")
 
 
-def too_little_seen_never_passes(
-    practical: Practical, result: Result, decision: Decision
-) -> Iterator[Fault]:
+def too_little_seen_never_passes(practical: Practical, result: Result, decision: Decision) -> Iterator[Fault]:
     """What was not completed can't be passed."""
-    if (
-        result.recommendation is Recommendation.NOT_COMPLETED
-        and decision.outcome is Outcome.PASS
-    ):
-        yield Fault(
-            "not-completed", N_("too much was left out for a pass"), field="outcome"
-        )
+    if result.recommendation is Recommendation.NOT_COMPLETED and decision.outcome is Outcome.PASS:
+        yield Fault("not-completed", N_("too much was left out for a pass"), field="outcome")
 
 
-def referral_names_parts(
-    practical: Practical, result: Result, decision: Decision
-) -> Iterator[Fault]:
+def referral_names_parts(practical: Practical, result: Result, decision: Decision) -> Iterator[Fault]:
     """A referral names parts of this practical; nothing else does."""
     known = {part.id for part in practical.parts}
     if (decision.outcome is Outcome.REFER) != bool(decision.refer_parts):
@@ -207,9 +169,7 @@ def referral_names_parts(
         )
 
 
-def void_names_its_cause(
-    practical: Practical, result: Result, decision: Decision
-) -> Iterator[Fault]:
+def void_names_its_cause(practical: Practical, result: Result, decision: Decision) -> Iterator[Fault]:
     """A void exam, and only a void exam, has a cause."""
     if (decision.outcome is Outcome.VOID) != (decision.void_cause is not None):
         causes = ", ".join(VOID_CAUSES)
@@ -231,19 +191,15 @@ RULES = (
 )
 
 
-def sample_reasons(
-    sample: SecondMarkingSample, result: Result, new_examiner: bool, lot: float
-) -> tuple[str, ...]:
+def sample_reasons(sample: SecondMarkingSample, result: Result, new_examiner: bool, lot: float) -> tuple[str, ...]:
     """Why a further examiner also marks this exam: `fail`, `inside-band`, `new-examiner`, `random`.
 
     `lot` is this exam's number from 0 up to 1, drawn by the caller.
     """
     codes = {step.code for step in result.steps}
     found = {
-        "fail": sample.fails
-        and result.recommendation in (Recommendation.FAIL, Recommendation.REFER),
-        "inside-band": sample.inside_band
-        and bool({"too-close", "total-inside-band"} & codes),
+        "fail": sample.fails and result.recommendation in (Recommendation.FAIL, Recommendation.REFER),
+        "inside-band": sample.inside_band and bool({"too-close", "total-inside-band"} & codes),
         "new-examiner": sample.new_examiners and new_examiner,
         "random": lot * 100 < sample.random,
     }
@@ -253,11 +209,7 @@ def sample_reasons(
 def _stands(tie: Tie, person: str, candidate: str, on: date, months: int) -> bool:
     if (tie.person, tie.candidate) != (person, candidate):
         return False
-    return (
-        tie.kind == "related"
-        or tie.last is None
-        or _months_after(tie.last, months) > on
-    )
+    return tie.kind == "related" or tie.last is None or _months_after(tie.last, months) > on
 
 
 def _months_after(day: date, months: int) -> date:

@@ -22,9 +22,7 @@ class Fields:
     def __init__(self, node: Node, faults: list[Fault]):
         self.node, self.faults, self._taken = node, faults, set()
         if not node.is_mapping:
-            faults.append(
-                node.fault("no-mapping", N_("must be a group of named fields"))
-            )
+            faults.append(node.fault("no-mapping", N_("must be a group of named fields")))
 
     def text(self, key: str, default: str | None = None) -> str:
         """One line or paragraph of text; required without a default."""
@@ -46,15 +44,11 @@ class Fields:
         if found is None:
             return ""
         if not NAME.fullmatch(found.value):
-            allowed = N_(
-                "{value} is not a name: letters, digits, dot, hyphen and underscore, at most 64"
-            )
+            allowed = N_("{value} is not a name: letters, digits, dot, hyphen and underscore, at most 64")
             self._add(found, "not-a-name", allowed, value=found.value)
         return found.value
 
-    def choice(
-        self, key: str, allowed: Iterable[str], default: str | None = None
-    ) -> str:
+    def choice(self, key: str, allowed: Iterable[str], default: str | None = None) -> str:
         """One of the allowed words."""
         allowed = tuple(allowed)
         found = self._scalar(key, default is None)
@@ -71,9 +65,7 @@ class Fields:
             )
         return found.value if found.value in allowed else allowed[0]
 
-    def number(
-        self, key: str, low: int, high: int, default: Fraction | int | None = None
-    ) -> Fraction:
+    def number(self, key: str, low: int, high: int, default: Fraction | int | None = None) -> Fraction:
         """A decimal number within bounds, exact."""
         found = self._scalar(key, default is None)
         if found is None:
@@ -81,9 +73,7 @@ class Fields:
         value = Fraction(found.value) if NUMBER.fullmatch(found.value) else None
         if value is None or not low <= value <= high:
             sentence = N_("{value} is not a number from {low} to {high}")
-            self._add(
-                found, "not-a-number", sentence, value=found.value, low=low, high=high
-            )
+            self._add(found, "not-a-number", sentence, value=found.value, low=low, high=high)
             return Fraction(low)
         return value
 
@@ -137,9 +127,7 @@ class Fields:
             )
             return None
 
-    def names(
-        self, key: str, default: tuple[str, ...] | None = None
-    ) -> tuple[str, ...]:
+    def names(self, key: str, default: tuple[str, ...] | None = None) -> tuple[str, ...]:
         """A list of short texts."""
         found = self.member(key, default is None)
         if found is None:
@@ -149,9 +137,7 @@ class Fields:
             return ()
         return tuple(one.value for one in found.elements())
 
-    def each(
-        self, key: str, read: "Callable[[Fields], T]", required: bool = True
-    ) -> tuple[T, ...]:
+    def each(self, key: str, read: "Callable[[Fields], T]", required: bool = True) -> tuple[T, ...]:
         """Every element of a list of mappings, read by `read`."""
         found = self.member(key, required)
         if found is None:
@@ -177,9 +163,7 @@ class Fields:
             return found
         if required and self.node.is_mapping:
             place = f"{self.node.path}.{key}" if self.node.path else key
-            self.faults.append(
-                Fault("missing", N_("is missing"), {}, place, self.node.line)
-            )
+            self.faults.append(Fault("missing", N_("is missing"), {}, place, self.node.line))
         return None
 
     def fault(self, key: str, code: str, sentence: str, **values: object) -> None:

@@ -62,20 +62,14 @@ def _practical(fields: Fields) -> Practical:
         edition=fields.name("edition"),
         parts=fields.each("parts", lambda inner: _part(inner, every, scales)),
         criteria=criteria,
-        groups=fields.each(
-            "groups", lambda inner: _group(inner, scales), required=False
-        ),
+        groups=fields.each("groups", lambda inner: _group(inner, scales), required=False),
         critical_faults=fields.each("critical_faults", _critical_fault, required=False),
         left_out=fields.number("left_out", 0, 100, 20),
         examiners=fields.whole("examiners", 1, 9, 2),
-        grades=fields.names(
-            "grades", ("fail", "borderline", "pass", "very good", "outstanding")
-        ),
+        grades=fields.names("grades", ("fail", "borderline", "pass", "very good", "outstanding")),
         months_apart=fields.whole("months_apart", 0, 120, 24),
         recorded=fields.flag("recorded", True),
-        without_record=fields.choice(
-            "without_record", ("third-examiner", "fresh-exam"), "third-examiner"
-        ),
+        without_record=fields.choice("without_record", ("third-examiner", "fresh-exam"), "third-examiner"),
         adjusted_scores=fields.flag("adjusted_scores", False),
         **{key: value for key, value in given.items() if value is not None},
     )
@@ -88,15 +82,8 @@ def _scale(fields: Fields) -> Scale:
     )
     step = fields.number("step", 0, 100, 1)
     best = fields.choice("best", ("highest", "lowest"), "highest")
-    if (
-        lowest >= highest
-        or step <= 0
-        or (highest - lowest) % step
-        or (highest - lowest) / step >= MOST_LEVELS
-    ):
-        sentence = N_(
-            "must rise from lowest to highest by whole steps, with at most {most} levels"
-        )
+    if lowest >= highest or step <= 0 or (highest - lowest) % step or (highest - lowest) / step >= MOST_LEVELS:
+        sentence = N_("must rise from lowest to highest by whole steps, with at most {most} levels")
         fields.fault("highest", "not-a-scale", sentence, most=MOST_LEVELS)
         return Scale(Fraction(0), Fraction(1))
     return Scale(lowest, highest, step, best)
@@ -129,9 +116,7 @@ def _sentences(fields: Fields, scale: Scale) -> tuple[tuple[Fraction, str], ...]
                 )
             )
         elif not sentence.is_text or not sentence.value.strip():
-            fields.faults.append(
-                sentence.fault("no-sentence", N_("needs a sentence of behaviour"))
-            )
+            fields.faults.append(sentence.fault("no-sentence", N_("needs a sentence of behaviour")))
         else:
             given[level] = sentence.value.strip()
     missing = [level for level in scale.levels() if level not in given]
@@ -239,9 +224,7 @@ def _group(fields: Fields, scales: dict[str, Scale]) -> CriterionGroup:
     floor = _floor(fields, _one_scale(criteria, scales))
     if floor is None:
         fields.fault("floor", "missing", N_("a group needs floor or floor_level"))
-    return CriterionGroup(
-        fields.name("id"), fields.text("title"), criteria, floor or Fraction(0)
-    )
+    return CriterionGroup(fields.name("id"), fields.text("title"), criteria, floor or Fraction(0))
 
 
 def _critical_fault(fields: Fields) -> CriticalFault:
@@ -270,15 +253,11 @@ def _cut(fields: Fields, scale: Scale) -> CutScore:
 
 
 def _band(fields: Fields) -> Band:
-    return Band(
-        fields.number("marks", 0, 100, 3), fields.number("standard_errors", 0, 10, 1)
-    )
+    return Band(fields.number("marks", 0, 100, 3), fields.number("standard_errors", 0, 10, 1))
 
 
 def _apart(fields: Fields) -> Apart:
-    return Apart(
-        fields.number("total", 0, 100, 10), fields.maybe_whole("levels", 0, 100)
-    )
+    return Apart(fields.number("total", 0, 100, 10), fields.maybe_whole("levels", 0, 100))
 
 
 def _sample(fields: Fields) -> SecondMarkingSample:

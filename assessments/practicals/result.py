@@ -95,9 +95,7 @@ def critical_faults(exam: _Exam) -> Iterator[Step]:
     needed = min(2, exam.practical.examiners)
     seen = {code for sheet in exam.sheets for code in sheet.critical_codes()}
     for code in sorted(seen):
-        by = tuple(
-            sheet.examiner for sheet in exam.sheets if code in sheet.critical_codes()
-        )
+        by = tuple(sheet.examiner for sheet in exam.sheets if code in sheet.critical_codes())
         if len(by) >= needed:
             yield _step("critical-confirmed", "missed", fault=code, by=by)
         elif exam.second_marked:
@@ -121,9 +119,7 @@ def enough_was_seen(exam: _Exam) -> Iterator[Step]:
     most, left_out = exam.practical.left_out, exam.scores.left_out
     enough = left_out <= most and exam.scores.total is not None
     if left_out or not enough:
-        yield _step(
-            "left-out", "note" if enough else "missed", share=left_out, most=most
-        )
+        yield _step("left-out", "note" if enough else "missed", share=left_out, most=most)
 
 
 def floors(exam: _Exam) -> Iterator[Step]:
@@ -214,22 +210,16 @@ def band_squared(practical: Practical, season_error: Fraction | None) -> Fractio
     if season_error is None:
         return practical.band.marks**2
     cut_error = practical.cut.standard_error or Fraction(0)
-    return practical.band.standard_errors**2 * (
-        Fraction(season_error) ** 2 + cut_error**2
-    )
+    return practical.band.standard_errors**2 * (Fraction(season_error) ** 2 + cut_error**2)
 
 
 def distance(practical: Practical, sheets: tuple[Sheet, ...]) -> Fraction:
     """The largest difference between two sheets' totals, in marks, over what each of them scored."""
-    totals = [
-        total for _, total in score(practical, sheets).by_sheet if total is not None
-    ]
+    totals = [total for _, total in score(practical, sheets).by_sheet if total is not None]
     return max(totals) - min(totals) if totals else Fraction(0)
 
 
-def cells_apart(
-    practical: Practical, sheets: tuple[Sheet, ...]
-) -> tuple[tuple[str, str], ...]:
+def cells_apart(practical: Practical, sheets: tuple[Sheet, ...]) -> tuple[tuple[str, str], ...]:
     """The blocks and criteria on which levels differ by more steps than the practical allows."""
     most = practical.apart.levels
     if most is None:
@@ -248,9 +238,7 @@ def _second_marking_reasons(steps: tuple[Step, ...]) -> tuple[str, ...]:
     return tuple(code for code in wanted if code in codes)
 
 
-def _recommend(
-    practical: Practical, steps: tuple[Step, ...], second_marking: bool
-) -> Recommendation:
+def _recommend(practical: Practical, steps: tuple[Step, ...], second_marking: bool) -> Recommendation:
     missed = {step.code for step in steps if step.state == "missed"}
     opened = {step.code for step in steps if step.state == "open"}
     if "sheets" in opened:
@@ -259,9 +247,7 @@ def _recommend(
         return Recommendation.FAIL
     if "apart" in opened:
         return Recommendation.TALK
-    if second_marking and (
-        "left-out" not in missed or "critical-seen-by-one" in opened
-    ):
+    if second_marking and ("left-out" not in missed or "critical-seen-by-one" in opened):
         return Recommendation.SECOND_MARKING
     if "left-out" in missed:
         return Recommendation.NOT_COMPLETED

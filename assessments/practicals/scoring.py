@@ -34,9 +34,7 @@ class Score:
     @property
     def reached(self) -> bool:
         """No floor, nothing to hold against it, or reached."""
-        return (
-            self.floor is None or self.per_cent is None or self.per_cent >= self.floor
-        )
+        return self.floor is None or self.per_cent is None or self.per_cent >= self.floor
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,34 +55,20 @@ class Scores:
 
 def score(practical: Practical, sheets: tuple[Sheet, ...]) -> Scores:
     """The averages over these sheets; give it the standing ones (`sheets.standing`)."""
-    levels = [
-        {(mark.block, mark.criterion): mark.level for mark in sheet.marks}
-        for sheet in sheets
-    ]
+    levels = [{(mark.block, mark.criterion): mark.level for mark in sheet.marks} for sheet in sheets]
     cells = tuple(
-        _cell_score(cell, [one.get((cell.block, cell.criterion)) for one in levels])
-        for cell in practical.cells()
+        _cell_score(cell, [one.get((cell.block, cell.criterion)) for one in levels]) for cell in practical.cells()
     )
     return Scores(
         total=_average(cells),
-        left_out=sum(
-            (one.cell.weight for one in cells if one.share is None), Fraction(0)
-        ),
-        by_sheet=tuple(
-            (sheet.examiner, _average(_alone(cells, place)))
-            for place, sheet in enumerate(sheets)
-        ),
-        parts=tuple(
-            _score(part, cells, lambda cell, part=part: cell.part == part.id)
-            for part in practical.parts
-        ),
+        left_out=sum((one.cell.weight for one in cells if one.share is None), Fraction(0)),
+        by_sheet=tuple((sheet.examiner, _average(_alone(cells, place))) for place, sheet in enumerate(sheets)),
+        parts=tuple(_score(part, cells, lambda cell, part=part: cell.part == part.id) for part in practical.parts),
         criteria=tuple(
-            _score(one, cells, lambda cell, one=one: cell.criterion == one.id)
-            for one in practical.criteria
+            _score(one, cells, lambda cell, one=one: cell.criterion == one.id) for one in practical.criteria
         ),
         groups=tuple(
-            _score(one, cells, lambda cell, one=one: cell.criterion in one.criteria)
-            for one in practical.groups
+            _score(one, cells, lambda cell, one=one: cell.criterion in one.criteria) for one in practical.groups
         ),
         cells=cells,
     )
@@ -102,15 +86,9 @@ def _alone(cells: Iterable[CellScore], place: int) -> tuple[CellScore, ...]:
 def _average(cells: Iterable[CellScore]) -> Fraction | None:
     scored = [one for one in cells if one.share is not None]
     weight = sum(one.cell.weight for one in scored)
-    return (
-        sum(one.share * one.cell.weight for one in scored) / weight * HUNDRED
-        if weight
-        else None
-    )
+    return sum(one.share * one.cell.weight for one in scored) / weight * HUNDRED if weight else None
 
 
-def _score(
-    thing, cells: tuple[CellScore, ...], belongs: Callable[[Cell], bool]
-) -> Score:
+def _score(thing, cells: tuple[CellScore, ...], belongs: Callable[[Cell], bool]) -> Score:
     per_cent = _average(one for one in cells if belongs(one.cell))
     return Score(thing.id, thing.title, per_cent, thing.floor)

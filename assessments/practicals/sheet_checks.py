@@ -52,9 +52,7 @@ def every_cell_is_marked(practical: Practical, sheet: Sheet) -> Iterator[Fault]:
             )
     for (block, criterion), count in places.items():
         if (block, criterion) not in cells:
-            yield _at(
-                block, criterion, "no-such-cell", N_("is not judged in this practical")
-            )
+            yield _at(block, criterion, "no-such-cell", N_("is not judged in this practical"))
         elif count > 1:
             yield _at(block, criterion, "marked-twice", N_("is marked more than once"))
 
@@ -91,9 +89,7 @@ def every_block_is_graded(practical: Practical, sheet: Sheet) -> Iterator[Fault]
         yield _grade_fault(block, "no-grade", N_("needs a global grade"))
     for one in sheet.grades:
         if one.block not in blocks:
-            yield _grade_fault(
-                one.block, "no-such-block", N_("is not a block of this practical")
-            )
+            yield _grade_fault(one.block, "no-such-block", N_("is not a block of this practical"))
         elif not 0 <= one.grade < len(practical.grades):
             most = len(practical.grades) - 1
             yield _grade_fault(
@@ -106,9 +102,7 @@ def every_block_is_graded(practical: Practical, sheet: Sheet) -> Iterator[Fault]
         yield _grade_fault(block, "graded-twice", N_("is graded more than once"))
 
 
-def critical_faults_are_explained(
-    practical: Practical, sheet: Sheet
-) -> Iterator[Fault]:
+def critical_faults_are_explained(practical: Practical, sheet: Sheet) -> Iterator[Fault]:
     """A critical fault is one of the practical's, with its time and why."""
     known = {one.code for one in practical.critical_faults}
     for place, one in enumerate(sheet.critical):
@@ -133,9 +127,7 @@ def taps_make_sense(practical: Practical, sheet: Sheet) -> Iterator[Fault]:
     """A tap names its exercise and time; a swap names what was taught instead."""
     for place, tap in enumerate(sheet.taps):
         if not tap.exercise or tap.at < 0:
-            yield Fault(
-                "bad-tap", N_("needs an exercise and a time"), field=f"taps[{place}]"
-            )
+            yield Fault("bad-tap", N_("needs an exercise and a time"), field=f"taps[{place}]")
         if tap.noticed is Noticed.SWAPPED and not tap.instead:
             yield Fault(
                 "no-swap",
@@ -162,9 +154,7 @@ RULES = (
 )
 
 
-def _at(
-    block: str, criterion: str, code: str, sentence: str, **values: object
-) -> Fault:
+def _at(block: str, criterion: str, code: str, sentence: str, **values: object) -> Fault:
     return Fault(code, sentence, values, field=f"marks.{block}.{criterion}")
 
 

@@ -123,11 +123,7 @@ class Sheet:
     def mark(self, block: str, criterion: str) -> Mark | None:
         """The mark at one place, or None."""
         return next(
-            (
-                one
-                for one in self.marks
-                if (one.block, one.criterion) == (block, criterion)
-            ),
+            (one for one in self.marks if (one.block, one.criterion) == (block, criterion)),
             None,
         )
 
@@ -138,34 +134,22 @@ class Sheet:
 def put_mark(sheet: Sheet, mark: Mark) -> Sheet:
     """The sheet with this mark in place of an earlier one; refused once it is sent."""
     _refuse_unless_on_device(sheet)
-    others = tuple(
-        one
-        for one in sheet.marks
-        if (one.block, one.criterion) != (mark.block, mark.criterion)
-    )
+    others = tuple(one for one in sheet.marks if (one.block, one.criterion) != (mark.block, mark.criterion))
     return replace(sheet, marks=(*others, mark))
 
 
-def leave_out_block(
-    sheet: Sheet, practical: Practical, block: str, why: LeftOut, reason: str = ""
-) -> Sheet:
+def leave_out_block(sheet: Sheet, practical: Practical, block: str, why: LeftOut, reason: str = "") -> Sheet:
     """The sheet with a whole block left out."""
     for cell in practical.cells():
         if cell.block == block:
-            sheet = put_mark(
-                sheet, Mark(block, cell.criterion, left_out=why, reason=reason)
-            )
+            sheet = put_mark(sheet, Mark(block, cell.criterion, left_out=why, reason=reason))
     return sheet
 
 
-def correct(
-    sheet: Sheet, reason: str, after_talking: Literal["", "kept", "changed"] = ""
-) -> tuple[Sheet, Sheet]:
+def correct(sheet: Sheet, reason: str, after_talking: Literal["", "kept", "changed"] = "") -> tuple[Sheet, Sheet]:
     """The sent sheet as replaced, and its next version on the device; a reason is required."""
     if sheet.state is not SheetState.SENT:
-        raise RefusedError(
-            [_state_fault("not-sent", N_("only a sent sheet gets a new version"))]
-        )
+        raise RefusedError([_state_fault("not-sent", N_("only a sent sheet gets a new version"))])
     _require(reason)
     fresh = replace(
         sheet,

@@ -5,9 +5,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Literal
 
-PartKind = Literal[
-    "one-to-one", "group", "performance", "drawn", "sight-read", "oral", "written"
-]
+PartKind = Literal["one-to-one", "group", "performance", "drawn", "sight-read", "oral", "written"]
 PART_KINDS: tuple[PartKind, ...] = (
     "one-to-one",
     "group",
@@ -215,9 +213,7 @@ class Practical:
 
     def _cells_of(self, part: Part) -> tuple["Cell", ...]:
         judged = [self.criterion(id) for id in part.criteria]
-        whole = sum(block.weight for block in part.blocks) * sum(
-            one.weight for one in judged
-        )
+        whole = sum(block.weight for block in part.blocks) * sum(one.weight for one in judged)
         return tuple(
             Cell(
                 part.id,

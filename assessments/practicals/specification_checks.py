@@ -32,9 +32,7 @@ def weights_sum(practical: Practical, node: Node) -> Iterator[Fault]:
     yield from _sum((part.weight for part in practical.parts), _at(node, "parts"))
     yield from _sum((one.weight for one in practical.criteria), _at(node, "criteria"))
     for part, place in zip(practical.parts, _at(node, "parts").elements(), strict=True):
-        yield from _sum(
-            (block.weight for block in part.blocks), place.get("blocks") or place
-        )
+        yield from _sum((block.weight for block in part.blocks), place.get("blocks") or place)
 
 
 def criteria_are_known(practical: Practical, node: Node) -> Iterator[Fault]:
@@ -57,25 +55,16 @@ def criteria_are_known(practical: Practical, node: Node) -> Iterator[Fault]:
 def every_criterion_is_judged(practical: Practical, node: Node) -> Iterator[Fault]:
     """A criterion that no part judges would weigh nothing."""
     judged = {id for part in practical.parts for id in part.criteria}
-    for one, place in zip(
-        practical.criteria, _at(node, "criteria").elements(), strict=True
-    ):
+    for one, place in zip(practical.criteria, _at(node, "criteria").elements(), strict=True):
         if one.id not in judged:
-            yield place.fault(
-                "never-judged", N_("{id} is judged in no part"), id=one.id
-            )
+            yield place.fault("never-judged", N_("{id} is judged in no part"), id=one.id)
 
 
 def exercise_lists_add_up(practical: Practical, node: Node) -> Iterator[Fault]:
     """A fixed list names as many exercises as it says."""
     for part, place in zip(practical.parts, _at(node, "parts").elements(), strict=True):
         wanted = part.exercises
-        if (
-            wanted
-            and wanted.exercises
-            and not wanted.drawn
-            and wanted.number != len(wanted.exercises)
-        ):
+        if wanted and wanted.exercises and not wanted.drawn and wanted.number != len(wanted.exercises):
             sentence = N_("says {number} exercises and names {named}")
             at = place.get("exercises") or place
             yield at.fault(
@@ -91,9 +80,7 @@ def grades_suffice(practical: Practical, node: Node) -> Iterator[Fault]:
     place = _at(node, "grades")
     yield from _twice(practical.grades, place)
     if len(practical.grades) < 2:
-        yield place.fault(
-            "few-grades", N_("needs at least two grades, the lowest first")
-        )
+        yield place.fault("few-grades", N_("needs at least two grades, the lowest first"))
 
 
 RULES = (
