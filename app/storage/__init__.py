@@ -1,0 +1,1 @@
+"""Rows in, values out: the only package that writes SQL."""

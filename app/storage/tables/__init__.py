@@ -1,0 +1,28 @@
+"""The tables, by what they hold. Every row carries its school; rows never leave storage."""
+
+from sqlmodel import SQLModel
+
+# Constraint names must be known to later migrations on both databases.
+SQLModel.metadata.naming_convention = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+# Tables whose rows are facts: no row is ever changed or removed (triggers see to it).
+APPEND_ONLY = (
+    "event",
+    "session_version",
+    "session_part",
+    "host_decision",
+    "sheet_version",
+    "exam_decision",
+    "waiver",
+    "time_granted",
+)
+
+from app.storage.tables import editions, exams, hosts, ledger, people, programmes, records  # noqa: E402
+
+__all__ = ["APPEND_ONLY", "editions", "exams", "hosts", "ledger", "people", "programmes", "records"]

@@ -1,0 +1,81 @@
+"""Exams, their panels, the sheets as sent, and decisions."""
+
+from datetime import date, datetime
+
+from sqlmodel import Field, SQLModel
+
+from app.storage.tables.columns import Instant, of_school, own_id, refers
+
+
+class ExamRow(SQLModel, table=True):
+    """`tasks` is canonical JSON: the exercise ids to be taught, by part."""
+
+    __tablename__ = "exam"
+    __table_args__ = (refers("enrolment_id", "enrolment"), refers("practical_id", "edition"))
+    school_id: str = of_school()
+    id: str = own_id()
+    enrolment_id: str = Field(max_length=36, index=True)
+    practical_id: str = Field(max_length=36)
+    day: date
+    starts_minute: int
+    room: str = ""
+    tasks: str = "{}"
+
+
+class ExamSeatRow(SQLModel, table=True):
+    __tablename__ = "exam_seat"
+    __table_args__ = (refers("exam_id", "exam"), refers("examiner_id", "person"))
+    school_id: str = of_school()
+    exam_id: str = own_id()
+    examiner_id: str = Field(primary_key=True, max_length=36, index=True)
+
+
+class SheetDraftRow(SQLModel, table=True):
+    """An examiner's sheet before it is sent; nobody else reads it."""
+
+    __tablename__ = "sheet_draft"
+    __table_args__ = (refers("exam_id", "exam"), refers("examiner_id", "person"))
+    school_id: str = of_school()
+    exam_id: str = own_id()
+    examiner_id: str = Field(primary_key=True, max_length=36)
+    content: str
+    saved_at: datetime = Field(sa_type=Instant)
+
+
+class SheetVersionRow(SQLModel, table=True):
+    __tablename__ = "sheet_version"
+    __table_args__ = (refers("exam_id", "exam"), refers("examiner_id", "person"))
+    school_id: str = of_school()
+    exam_id: str = own_id()
+    examiner_id: str = Field(primary_key=True, max_length=36)
+    version: int = Field(primary_key=True)
+    content: str
+    reason: str = ""
+    sent_at: datetime = Field(sa_type=Instant)
+
+
+class ExamDecisionRow(SQLModel, table=True):
+    __tablename__ = "exam_decision"
+    __table_args__ = (refers("exam_id", "exam"), refers("decider_id", "person"))
+    school_id: str = of_school()
+    exam_id: str = own_id()
+    number: int = Field(primary_key=True)
+    outcome: str = Field(max_length=20)
+    reason: str
+    decider_id: str = Field(max_length=36)
+    decided_at: datetime = Field(sa_type=Instant)
+
+
+class WaiverRow(SQLModel, table=True):
+    """A rule of independence set aside, by whom and why; shown wherever the decision is shown."""
+
+    __tablename__ = "waiver"
+    __table_args__ = (refers("exam_id", "exam"),)
+    school_id: str = of_school()
+    id: str = own_id()
+    exam_id: str = Field(max_length=36, index=True)
+    person_id: str = Field(max_length=36)
+    rule: str = Field(max_length=40)
+    reason: str
+    granted_by: str = Field(max_length=36)
+    granted_at: datetime = Field(sa_type=Instant)

@@ -1,0 +1,53 @@
+"""The school's record: numbered events, erasable personal text, and mail waiting to go out."""
+
+from datetime import datetime
+
+from sqlalchemy import LargeBinary
+from sqlmodel import Field, SQLModel
+
+from app.storage.tables.columns import Instant, of_school, own_id
+
+
+class EventCountRow(SQLModel, table=True):
+    """One row a school, locked while a number is taken, so that numbers have no gaps."""
+
+    __tablename__ = "event_count"
+    school_id: str = of_school()
+    last_number: int = 0
+
+
+class EventRow(SQLModel, table=True):
+    """`body` is the event's canonical bytes; personal text is in it only as a salted hash."""
+
+    __tablename__ = "event"
+    school_id: str = of_school()
+    number: int = Field(primary_key=True)
+    kind: str = Field(max_length=40)
+    subject: str = Field(max_length=36, index=True)
+    actor: str = Field(max_length=80)
+    at: datetime = Field(sa_type=Instant)
+    body: bytes = Field(sa_type=LargeBinary)
+
+
+class PersonalTextRow(SQLModel, table=True):
+    """Words about or by a person; erasing sets `words` to null and leaves every proof whole."""
+
+    __tablename__ = "personal_text"
+    school_id: str = of_school()
+    id: str = own_id()
+    person_id: str | None = Field(default=None, max_length=36, index=True)
+    salt: bytes = Field(sa_type=LargeBinary)
+    words: str | None = None
+
+
+class OutgoingMailRow(SQLModel, table=True):
+    __tablename__ = "outgoing_mail"
+    school_id: str = of_school()
+    id: str = own_id()
+    to_address: str
+    to_name: str
+    subject: str
+    words: str
+    made_at: datetime = Field(sa_type=Instant)
+
+
