@@ -19,15 +19,9 @@ from curriculum.requirements.requirement_set import RequirementSet
 def add_to(parser: argparse.ArgumentParser) -> None:
     """The verbs of this noun."""
     verbs = parser.add_subparsers(title="what to do", metavar="VERB", required=True)
-    assessing = verbs.add_parser(
-        "assess", help="the standing of every trainee in a log"
-    )
-    assessing.add_argument(
-        "--requirements", required=True, metavar="SET.yaml", help="the requirement set"
-    )
-    assessing.add_argument(
-        "--log", required=True, metavar="LOG.csv", help="one entry a line"
-    )
+    assessing = verbs.add_parser("assess", help="the standing of every trainee in a log")
+    assessing.add_argument("--requirements", required=True, metavar="SET.yaml", help="the requirement set")
+    assessing.add_argument("--log", required=True, metavar="LOG.csv", help="one entry a line")
     assessing.add_argument(
         "--as-of",
         required=True,
@@ -35,21 +29,15 @@ def add_to(parser: argparse.ArgumentParser) -> None:
         metavar="DATE",
         help="the day of assessment",
     )
-    assessing.add_argument(
-        "--enrolled", type=_day, metavar="DATE", help="applies the set's window"
-    )
+    assessing.add_argument("--enrolled", type=_day, metavar="DATE", help="applies the set's window")
     assessing.add_argument(
         "--facts",
         metavar="FILE.yaml",
         help="practicals, documents, modules, leave, extensions",
     )
-    assessing.add_argument(
-        "--json", action="store_true", help="one JSON line for each trainee"
-    )
+    assessing.add_argument("--json", action="store_true", help="one JSON line for each trainee")
     assessing.set_defaults(act=_assess)
-    checking = verbs.add_parser(
-        "check", help="whether a requirement set can be read and met"
-    )
+    checking = verbs.add_parser("check", help="whether a requirement set can be read and met")
     checking.add_argument("requirements", metavar="SET.yaml")
     checking.set_defaults(act=_check)
 
@@ -58,18 +46,14 @@ def _day(text: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise argparse.ArgumentTypeError(
-            f"{text!r} is not a date; allowed: such as 2026-11-25"
-        ) from None
+        raise argparse.ArgumentTypeError(f"{text!r} is not a date; allowed: such as 2026-11-25") from None
 
 
 def _assess(options: argparse.Namespace) -> int:
     requirements, entries, facts = _inputs(options)
     for trainee, log in entries.items():
         known = facts.get(trainee, NO_FACTS)
-        standing = assess(
-            requirements, log, known, as_of=options.as_of, enrolled=options.enrolled
-        )
+        standing = assess(requirements, log, known, as_of=options.as_of, enrolled=options.enrolled)
         if options.json:
             print(json.dumps(as_json(trainee, standing), ensure_ascii=False))
         else:
@@ -85,9 +69,7 @@ def _inputs(options: argparse.Namespace) -> tuple[RequirementSet, dict, dict]:
         lambda: log_from_file(options.log, requirements.fields if requirements else {}),
         faults,
     )
-    facts = (
-        _tried(lambda: facts_from_file(options.facts), faults) if options.facts else {}
-    )
+    facts = _tried(lambda: facts_from_file(options.facts), faults) if options.facts else {}
     if faults:
         raise RefusedError(faults)
     return requirements, entries, facts

@@ -5,13 +5,13 @@ import argparse
 import numpy as np
 
 from app.cli.measure_options import add_file_options, add_roles, columns_but_the_unit, role, show
-from app.files.measurement import read_table, Table
+from app.files.measurement import Table, read_table
 from app.files.ratings import ratings_counts, ratings_long, ratings_square, ratings_wide
 from app.wording.measurement import agreement_sentences
 from assessments.measurement.agreement_report import agreement_report
 from assessments.measurement.limits import DEFAULT_LIMITS
 from assessments.measurement.ratings import Ratings
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:

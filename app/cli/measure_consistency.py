@@ -7,7 +7,7 @@ from dataclasses import astuple, fields
 import numpy as np
 
 from app.cli.measure_options import add_file_options, add_roles, number_option, role, show
-from app.files.measurement import read_table, Table
+from app.files.measurement import Table, read_table
 from app.wording.measurement import consistency_sentences
 from assessments.measurement.huynh import huynh, kr21
 from assessments.measurement.limits import DEFAULT_LIMITS
@@ -17,7 +17,7 @@ from assessments.measurement.refitting import refit_intervals
 from assessments.measurement.rudner import rudner
 from assessments.measurement.statistic import measured, reason
 from assessments.measurement.true_scores import Decisions
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 FROM_KR21 = reason(
     "from-kr21", N_("no reliability was given: KR-21 stands in, which is right for counts of equal tasks")

@@ -6,7 +6,7 @@ from collections.abc import Callable
 import numpy as np
 
 from app.cli.measure_options import add_file_options, add_roles, columns_but_the_unit, number_option, role, show
-from app.files.measurement import read_table, Table
+from app.files.measurement import Table, read_table
 from app.wording.measurement import cut_score_sentences
 from assessments.measurement.angoff import angoff
 from assessments.measurement.beuk import beuk
@@ -15,8 +15,8 @@ from assessments.measurement.borderline_regression import borderline_regression
 from assessments.measurement.contrasting_groups import contrasting_groups
 from assessments.measurement.hofstee import hofstee
 from assessments.measurement.limits import DEFAULT_LIMITS
-from assessments.measurement.statistic import reason, Statistic
-from curriculum.faults import Fault, N_, RefusedError
+from assessments.measurement.statistic import Statistic, reason
+from curriculum.faults import N_, Fault, RefusedError
 
 LOW_R2 = reason("low-r2", N_("grades explain less than 40 % of the differences between marks"))
 FAR = N_("more than 2 standard deviations from the judges' mean")

@@ -5,11 +5,11 @@ import argparse
 import numpy as np
 
 from app.cli.measure_options import add_file_options, add_roles, role, show
-from app.files.measurement import read_table, Table
+from app.files.measurement import Table, read_table
 from app.wording.measurement import detection_sentences
 from assessments.measurement.detection import detection, pooled_detection
 from assessments.measurement.limits import DEFAULT_LIMITS
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 COUNTS = ("hits", "signal_trials", "false_alarms", "noise_trials")
 YES_NO = {"1": 1, "0": 0, "yes": 1, "no": 0, "true": 1, "false": 0}

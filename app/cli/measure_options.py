@@ -9,7 +9,7 @@ import numpy as np
 
 from app.files.measurement import Table
 from assessments.measurement.statistic import Statistic
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 UNIT_NAMES = (
     "unit",

@@ -56,17 +56,13 @@ def add_to(parser: argparse.ArgumentParser) -> None:
         metavar="COLUMN",
         help="column of the candidates' group: a mean for each",
     )
-    parser.add_argument(
-        "--estimator", choices=("marginal", "joint", "conditional"), default="marginal"
-    )
+    parser.add_argument("--estimator", choices=("marginal", "joint", "conditional"), default="marginal")
     parser.add_argument(
         "--session",
         metavar="COLUMN",
         help="column of the session (default: session, when there is one)",
     )
-    parser.add_argument(
-        "--time", metavar="COLUMN", help="column of time, a number (default: none)"
-    )
+    parser.add_argument("--time", metavar="COLUMN", help="column of time, a number (default: none)")
     parser.add_argument(
         "--draws",
         type=int,
@@ -83,9 +79,7 @@ def add_to(parser: argparse.ArgumentParser) -> None:
 
 def measure(options: argparse.Namespace) -> int:
     table = read_table(options.file)
-    names, columns, ratings, kept = (
-        _wide(table, options) if options.wide else _long(table, options)
-    )
+    names, columns, ratings, kept = _wide(table, options) if options.wide else _long(table, options)
     design = rasch_design(
         columns[0],
         [(name, *column) for name, column in zip(names[1:], columns[1:])],
@@ -110,25 +104,18 @@ def measure(options: argparse.Namespace) -> int:
 
 def _long(table: Table, options: argparse.Namespace):
     thing = role(options, "object", table, ("candidate",))
-    usual = [
-        name for name in ("examiner", "exercise", "criterion") if name in table.columns
-    ]
+    usual = [name for name in ("examiner", "exercise", "criterion") if name in table.columns]
     facets = _listed(options.facets) or usual or [role(options, "facets", table)]
     twice = sorted({name for name in facets if [thing, *facets].count(name) > 1})
     if twice:
-        raise RefusedError(
-            Fault("twice", N_("stands twice among object and facets"), {}, name)
-            for name in twice
-        )
+        raise RefusedError(Fault("twice", N_("stands twice among object and facets"), {}, name) for name in twice)
     ratings = table.numbers(role(options, "score", table, ("rating",)))
     kept = np.flatnonzero(~np.isnan(ratings))
     columns = [_kept(*table.complete_codes(name), kept) for name in (thing, *facets)]
     return [thing, *facets], columns, ratings[kept], kept
 
 
-def _kept(
-    labels: Sequence[str], codes: np.ndarray, kept: np.ndarray
-) -> tuple[tuple[str, ...], np.ndarray]:
+def _kept(labels: Sequence[str], codes: np.ndarray, kept: np.ndarray) -> tuple[tuple[str, ...], np.ndarray]:
     used, codes = np.unique(codes[kept], return_inverse=True)
     return tuple(labels[place] for place in used), codes
 
@@ -138,11 +125,7 @@ def _wide(table: Table, options: argparse.Namespace):
     labels = [name for name in table.columns if name not in (thing, options.groups)]
     ratings = np.column_stack([table.numbers(name) for name in labels]).ravel()
     kept = np.flatnonzero(~np.isnan(ratings))
-    people = (
-        table.text(thing)
-        if thing
-        else [str(number + 1) for number in range(len(table))]
-    )
+    people = table.text(thing) if thing else [str(number + 1) for number in range(len(table))]
     rows = np.repeat(np.arange(len(table)), len(labels))
     items = np.tile(np.arange(len(labels)), len(table))
     facet = (_listed(options.facets) or ["item"])[0]
@@ -159,9 +142,7 @@ def _listed(text: str | None) -> list[str]:
 
 
 def _steps(options: argparse.Namespace, names: Sequence[str]) -> str | None:
-    if options.model == "rating-scale" or (
-        options.model is None and options.steps is None
-    ):
+    if options.model == "rating-scale" or (options.model is None and options.steps is None):
         return None
     chosen = options.steps or ("criterion" if "criterion" in names[1:] else names[-1])
     return names[_place(chosen, names, "--steps") + 1]
@@ -183,9 +164,7 @@ def _place(name: str, names: Sequence[str], option: str) -> int:
     return names[1:].index(name)
 
 
-def _asked(
-    options, table: Table, names: Sequence[str], design: RaschDesign, kept: np.ndarray
-) -> Asked:
+def _asked(options, table: Table, names: Sequence[str], design: RaschDesign, kept: np.ndarray) -> Asked:
     judge = _place(
         options.examiner or ("examiner" if "examiner" in names[1:] else names[1]),
         names,
@@ -199,22 +178,14 @@ def _asked(
         column = options.session or ("session" if "session" in table.columns else None)
         session = _kept(*table.complete_codes(column), kept) if column else None
         time = table.complete_numbers(options.time)[kept] if options.time else None
-    return Asked(
-        options.estimator, judge, lesson, group, labels, session, time, options.draws
-    )
+    return Asked(options.estimator, judge, lesson, group, labels, session, time, options.draws)
 
 
-def _groups(
-    options, table: Table, design: RaschDesign, kept: np.ndarray
-) -> tuple[tuple[str, ...], np.ndarray]:
+def _groups(options, table: Table, design: RaschDesign, kept: np.ndarray) -> tuple[tuple[str, ...], np.ndarray]:
     if not options.groups:
         return ("all",), np.zeros(len(design.candidates), np.int64)
     cells = table.text(options.groups)
-    rows = (
-        kept // (len(table.columns) - 1 - bool(options.object))
-        if options.wide
-        else kept
-    )
+    rows = kept // (len(table.columns) - 1 - bool(options.object)) if options.wide else kept
     labels = in_order({cells[row] for row in rows})
     place = {label: number for number, label in enumerate(labels)}
     codes = np.array([place[cells[row]] for row in rows])
@@ -224,7 +195,5 @@ def _groups(
     if len(apart):
         sentence = N_("puts a candidate in a second group; a candidate belongs to one")
         line = table.lines[rows[apart[0]]]
-        raise RefusedError(
-            [Fault("two-groups", sentence, {}, options.groups, line, table.source)]
-        )
+        raise RefusedError([Fault("two-groups", sentence, {}, options.groups, line, table.source)])
     return labels, group

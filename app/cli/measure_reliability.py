@@ -4,8 +4,8 @@ import argparse
 
 import numpy as np
 
-from app.cli.measure_options import add_file_options, add_roles, columns_but_the_unit, role, show, UNIT_NAMES
-from app.files.measurement import read_table, Table
+from app.cli.measure_options import UNIT_NAMES, add_file_options, add_roles, columns_but_the_unit, role, show
+from app.files.measurement import Table, read_table
 from app.wording.measurement import reliability_sentences
 from assessments.measurement.cronbach import cronbach
 from assessments.measurement.limits import DEFAULT_LIMITS

@@ -21,12 +21,8 @@ def add_to(parser: argparse.ArgumentParser) -> None:
         metavar="COLUMN",
         help="column of what is measured (default: candidate)",
     )
-    parser.add_argument(
-        "--facets", metavar="A,B,…", help="columns of the facets (default: examiner)"
-    )
-    parser.add_argument(
-        "--score", metavar="COLUMN", help="column of the score (default: score)"
-    )
+    parser.add_argument("--facets", metavar="A,B,…", help="columns of the facets (default: examiner)")
+    parser.add_argument("--score", metavar="COLUMN", help="column of the score (default: score)")
     parser.add_argument(
         "--examiner",
         metavar="COLUMN",
@@ -39,9 +35,7 @@ def add_to(parser: argparse.ArgumentParser) -> None:
         metavar="A=B",
         help="A is nested in B, as in examiner=task (repeatable)",
     )
-    parser.add_argument(
-        "--fixed", metavar="A,…", help="facets whose elements are the whole set"
-    )
+    parser.add_argument("--fixed", metavar="A,…", help="facets whose elements are the whole set")
     parser.add_argument(
         "--method",
         choices=("anova", "reml"),
@@ -72,9 +66,7 @@ def add_to(parser: argparse.ArgumentParser) -> None:
 def measure(options: argparse.Namespace) -> int:
     factors, design = design_in(read_table(options.file), options)
     plans, shown = _plans(options.plan, factors, design)
-    judge = options.examiner or (
-        "examiner" if "examiner" in factors[1:] else factors[1]
-    )
+    judge = options.examiner or ("examiner" if "examiner" in factors[1:] else factors[1])
     fixed = [_place(name, factors, "--fixed") for name in _listed(options.fixed)]
     question = Question(
         options.method,
@@ -98,13 +90,9 @@ def measure(options: argparse.Namespace) -> int:
     )
 
 
-def design_in(
-    table: Table, options: argparse.Namespace
-) -> tuple[list[str], VarianceDesign]:
+def design_in(table: Table, options: argparse.Namespace) -> tuple[list[str], VarianceDesign]:
     """The factors' names, object first, and the design; rows without a score are left out."""
-    factors, codes, scores = (
-        _wide(table, options) if options.wide else _long(table, options)
-    )
+    factors, codes, scores = _wide(table, options) if options.wide else _long(table, options)
     kept = ~np.isnan(scores)
     if kept.sum() < 2:
         raise RefusedError(
@@ -120,9 +108,7 @@ def design_in(
             ]
         )
     codes = [np.unique(column[kept], return_inverse=True)[1] for column in codes]
-    return factors, variance_design(
-        factors, codes, scores[kept], _nested(options.nested)
-    )
+    return factors, variance_design(factors, codes, scores[kept], _nested(options.nested))
 
 
 def _long(table: Table, options: argparse.Namespace):
@@ -131,10 +117,7 @@ def _long(table: Table, options: argparse.Namespace):
     factors = [thing, *facets]
     twice = sorted({name for name in factors if factors.count(name) > 1})
     if twice:
-        raise RefusedError(
-            Fault("twice", N_("stands twice among object and facets"), {}, name)
-            for name in twice
-        )
+        raise RefusedError(Fault("twice", N_("stands twice among object and facets"), {}, name) for name in twice)
     score = role(options, "score", table, ("rating",))
     return (
         factors,
@@ -198,10 +181,7 @@ def _nested(pairs: Sequence[str]) -> dict[str, list[str]]:
 def _plans(texts: Sequence[str], factors: Sequence[str], design: VarianceDesign):
     plans, shown = [], []
     for text in texts:
-        numbers = {
-            factors.index(name): number
-            for name, number in _observed(design, factors).items()
-        }
+        numbers = {factors.index(name): number for name, number in _observed(design, factors).items()}
         written: dict[str, object] = {}
         for part in _listed(text):
             name, _, value = (piece.strip() for piece in part.partition("="))
@@ -210,10 +190,7 @@ def _plans(texts: Sequence[str], factors: Sequence[str], design: VarianceDesign)
             written[name] = numbers[place] if "/" in value else float(value)
         plans.append(numbers)
         shown.append(_observed(design, factors) | written)
-    return plans, [
-        {name: int(n) if n == int(n) else n for name, n in plan.items()}
-        for plan in shown
-    ]
+    return plans, [{name: int(n) if n == int(n) else n for name, n in plan.items()} for plan in shown]
 
 
 def _effective(value: str, part: str) -> float:
@@ -222,15 +199,9 @@ def _effective(value: str, part: str) -> float:
     except ValueError:
         loads = []
     if not loads or min(loads) <= 0:
-        sentence = N_(
-            "{part} is not of the form examiner=2, nor examiner=4/2/1 for unequal loads"
-        )
+        sentence = N_("{part} is not of the form examiner=2, nor examiner=4/2/1 for unequal loads")
         raise RefusedError([Fault("plan", sentence, {"part": part}, "--plan")])
-    return (
-        loads[0]
-        if len(loads) == 1
-        else sum(loads) ** 2 / sum(load**2 for load in loads)
-    )
+    return loads[0] if len(loads) == 1 else sum(loads) ** 2 / sum(load**2 for load in loads)
 
 
 def _observed(design: VarianceDesign, factors: Sequence[str]) -> dict[str, float]:

@@ -14,7 +14,7 @@ from assessments.practicals.drawing_specification import (
     drawing_specification,
 )
 from assessments.practicals.panel import seat
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:

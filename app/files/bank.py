@@ -4,7 +4,7 @@ import csv
 from pathlib import Path
 
 from assessments.practicals.bank import BankExercise
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 NEEDED = ("exercise", "difficulty", "minutes")
 

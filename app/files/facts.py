@@ -22,9 +22,7 @@ def facts_from_file(path: Path | str) -> Mapping[str, Facts]:
     return found
 
 
-def _members(
-    node: Node | None, faults: list[Fault], allowed: tuple[str, ...] = ()
-) -> list[tuple[str, Node]]:
+def _members(node: Node | None, faults: list[Fault], allowed: tuple[str, ...] = ()) -> list[tuple[str, Node]]:
     if node is None or node.value is None:
         return []
     if not node.is_mapping:
@@ -56,21 +54,10 @@ def _list(node: Node | None, faults: list[Fault]) -> tuple[Node, ...]:
 def _facts(node: Node, faults: list[Fault]) -> Facts:
     _members(node, faults, KEYS)
     return Facts(
-        practicals={
-            key: _date(one, faults)
-            for key, one in _members(node.get("practicals"), faults)
-        },
-        modules={
-            key: _date(one, faults)
-            for key, one in _members(node.get("modules"), faults)
-        },
-        documents={
-            key: _span(one, faults)
-            for key, one in _members(node.get("documents"), faults)
-        },
-        extensions=tuple(
-            _date(one, faults) for one in _list(node.get("extensions"), faults)
-        ),
+        practicals={key: _date(one, faults) for key, one in _members(node.get("practicals"), faults)},
+        modules={key: _date(one, faults) for key, one in _members(node.get("modules"), faults)},
+        documents={key: _span(one, faults) for key, one in _members(node.get("documents"), faults)},
+        extensions=tuple(_date(one, faults) for one in _list(node.get("extensions"), faults)),
         leave=tuple(_span(one, faults) for one in _list(node.get("leave"), faults)),
     )
 
@@ -79,17 +66,11 @@ def _span(node: Node, faults: list[Fault]) -> Span:
     _members(node, faults, ("from", "to"))
     start, end = node.get("from"), node.get("to")
     if node.is_mapping and start is None:
-        faults.append(
-            node.fault("missing", N_("from is missing; a date such as 2026-11-25"))
-        )
+        faults.append(node.fault("missing", N_("from is missing; a date such as 2026-11-25")))
     first = _date(start, faults) if start is not None else date.min
     last = _date(end, faults) if end is not None and end.value is not None else None
     if last is not None and start is not None and last < first:
-        faults.append(
-            node.fault(
-                "backwards", N_("ends before it begins: from must not be after to")
-            )
-        )
+        faults.append(node.fault("backwards", N_("ends before it begins: from must not be after to")))
     return Span(first, last)
 
 

@@ -16,9 +16,7 @@ WHOLE = re.compile(r"[0-9]{1,7}")
 DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
-def log_from_file(
-    path: Path | str, closed: Mapping[str, tuple[str, ...]]
-) -> dict[str, list[Entry]]:
+def log_from_file(path: Path | str, closed: Mapping[str, tuple[str, ...]]) -> dict[str, list[Entry]]:
     """The entries of every trainee, in the order of the file; `closed` lists the only values some fields may have.
 
     Raises `RefusedError` with every fault.
@@ -40,9 +38,7 @@ def log_from_file(
             ]
         ) from error
     except UnicodeDecodeError as error:
-        raise RefusedError(
-            [Fault("unreadable", N_("is not UTF-8 text"), source=name)]
-        ) from error
+        raise RefusedError([Fault("unreadable", N_("is not UTF-8 text"), source=name)]) from error
     except csv.Error as error:
         raise RefusedError(
             [
@@ -78,9 +74,7 @@ class _Reading:
             raise RefusedError(self.faults)
         return found
 
-    def _fault(
-        self, line: int, field: str, code: str, sentence: str, **values: object
-    ) -> None:
+    def _fault(self, line: int, field: str, code: str, sentence: str, **values: object) -> None:
         self.faults.append(Fault(code, sentence, values, field, line, self.name))
 
     def _check_header(self, header: list[str]) -> None:
@@ -128,18 +122,14 @@ class _Reading:
     ) -> None:
         if len(row) != len(header):
             sentence = N_("has {found} cells; the heading has {needed}")
-            self._fault(
-                line, "line", "ragged", sentence, found=len(row), needed=len(header)
-            )
+            self._fault(line, "line", "ragged", sentence, found=len(row), needed=len(header))
             return
         cells = dict(zip(header, row, strict=True))
         before = len(self.faults)
         day, minutes = self._day(cells, line), self._minutes(cells, line)
         self._check_names(cells, line)
         fields = {
-            name: self._values(name, cells[name], line)
-            for name in header
-            if name not in COLUMNS or name == "activity"
+            name: self._values(name, cells[name], line) for name in header if name not in COLUMNS or name == "activity"
         }
         if len(self.faults) == before:
             entry = Entry(cells["id"], day, minutes, cells["state"], fields, line)
@@ -161,9 +151,7 @@ class _Reading:
             )
         key = (cells["trainee"], cells["id"])
         if key in self.seen and cells["id"]:
-            sentence = N_(
-                "“{value}” stands already on line {first}; an id may stand once for each trainee"
-            )
+            sentence = N_("“{value}” stands already on line {first}; an id may stand once for each trainee")
             self._fault(
                 line,
                 "id",
@@ -192,16 +180,12 @@ class _Reading:
     def _minutes(self, cells: dict[str, str], line: int) -> int:
         if WHOLE.fullmatch(cells["minutes"]):
             return int(cells["minutes"])
-        sentence = N_(
-            "“{value}” is not a whole number of minutes; allowed: 0 or more, without sign, point or unit"
-        )
+        sentence = N_("“{value}” is not a whole number of minutes; allowed: 0 or more, without sign, point or unit")
         self._fault(line, "minutes", "not-minutes", sentence, value=cells["minutes"])
         return 0
 
     def _values(self, name: str, cell: str, line: int) -> tuple[str, ...]:
-        values = tuple(
-            dict.fromkeys(one.strip() for one in cell.split("|") if one.strip())
-        )
+        values = tuple(dict.fromkeys(one.strip() for one in cell.split("|") if one.strip()))
         allowed = self.closed.get(name)
         if allowed is not None:
             for value in values or ("",):

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 MOST_FAULTS = 20
 

@@ -4,7 +4,7 @@ import csv
 from pathlib import Path
 
 from assessments.practicals.panel import Examiner
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 YES = ("yes", "true", "1", "senior")
 

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from app.files.measurement import categories_in, Table
+from app.files.measurement import Table, categories_in
 from assessments.measurement.ratings import Ratings
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 
 def ratings_long(

@@ -5,7 +5,7 @@ from pathlib import Path
 import yaml
 
 from curriculum.document import Node
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 MOST_BYTES = 4 * 1024 * 1024
 MOST_DEPTH = 40

@@ -23,9 +23,7 @@ REASONS = {
     "day_cap": N_("more than one day may count"),
     "week_cap": N_("more than one week may count"),
     "session_cap": N_("more than one session may count"),
-    "value_cap": N_(
-        "more than may count with one and the same host, client or other value"
-    ),
+    "value_cap": N_("more than may count with one and the same host, client or other value"),
     "share_cap": N_("more than the share that this kind of time may have"),
     "part_cap": N_("more than this kind of time may count in the category"),
     "category_full": N_("the category is full"),
@@ -42,13 +40,7 @@ IMPOSSIBLE = {
 def hours(minutes: int) -> str:
     """Minutes as hours and minutes: `12 h 30 min`."""
     whole, rest = divmod(abs(minutes), 60)
-    shown = (
-        f"{whole} h {rest} min"
-        if whole and rest
-        else f"{rest} min"
-        if rest
-        else f"{whole} h"
-    )
+    shown = f"{whole} h {rest} min" if whole and rest else f"{rest} min" if rest else f"{whole} h"
     return f"−{shown}" if minutes < 0 else shown
 
 
@@ -70,11 +62,7 @@ def _heading(trainee: str, requirements: RequirementSet, standing: Standing) -> 
     else:
         answer = f"at least {hours(standing.further_minutes)} still to do"
     window = "" if standing.window_applied else " (no window applied)"
-    waiting = (
-        f"; {hours(standing.waiting_minutes)} waiting for signature"
-        if standing.waiting_minutes
-        else ""
-    )
+    waiting = f"; {hours(standing.waiting_minutes)} waiting for signature" if standing.waiting_minutes else ""
     return (
         f"{trainee} · {requirements.title}{edition} · as of {standing.as_of}{window}\n"
         f"{answer}; {hours(standing.credited_minutes)} credited{waiting}\n"
@@ -113,49 +101,30 @@ def plan(requirements: RequirementSet, standing: Standing) -> str:
         return ""
     lines = ["Still to do:"]
     for name, minutes in standing.plan.steps:
-        inner = [
-            _inner(one) for one in standing.rules if one.category == name and one.short
-        ]
+        inner = [_inner(one) for one in standing.rules if one.category == name and one.short]
         weights = requirements.category(name).credit.weights
         note = (
-            "; time that counts in part takes longer by the clock"
-            if any(0 < one.part < 1 for one in weights)
-            else ""
+            "; time that counts in part takes longer by the clock" if any(0 < one.part < 1 for one in weights) else ""
         )
         lines.append(
-            f"  {hours(minutes)} {requirements.category(name).name}"
-            + "".join(f", {one}" for one in inner)
-            + note
+            f"  {hours(minutes)} {requirements.category(name).name}" + "".join(f", {one}" for one in inner) + note
         )
     if standing.plan.rest:
-        names = ", ".join(
-            requirements.category(one).name for one in standing.plan.anywhere
-        )
-        lines.append(
-            f"  {hours(standing.plan.rest)} more in any of {names}, as the rules allow"
-        )
+        names = ", ".join(requirements.category(one).name for one in standing.plan.anywhere)
+        lines.append(f"  {hours(standing.plan.rest)} more in any of {names}, as the rules allow")
     return "\n".join(lines + _pace(standing)) + "\n"
 
 
 def _inner(rule: RuleStanding) -> str:
     name = rule.title or rule.id
-    return (
-        f"{hours(rule.short)} for {name}"
-        if rule.kind == "of_which"
-        else f"{rule.short} more for {name}"
-    )
+    return f"{hours(rule.short)} for {name}" if rule.kind == "of_which" else f"{rule.short} more for {name}"
 
 
 def _pace(standing: Standing) -> list[str]:
     pace = standing.plan.pace
-    found = [
-        f"No longer possible by {pace.end}, because {IMPOSSIBLE[why]}."
-        for why, _ in pace.impossible
-    ]
+    found = [f"No longer possible by {pace.end}, because {IMPOSSIBLE[why]}." for why, _ in pace.impossible]
     if pace.needed_a_week and not found:
-        found = [
-            f"  {hours(pace.needed_a_week)} a week until {pace.end} ({pace.days_left} days left)"
-        ]
+        found = [f"  {hours(pace.needed_a_week)} a week until {pace.end} ({pace.days_left} days left)"]
     return found
 
 
@@ -166,10 +135,7 @@ def _asides(standing: Standing) -> str:
     for one in standing.set_aside:
         sums[one.reason].append(one.minutes)
     rows = [("set aside", "entries", "why")]
-    rows += [
-        (hours(sum(some)), str(len(some)), REASONS[reason])
-        for reason, some in sums.items()
-    ]
+    rows += [(hours(sum(some)), str(len(some)), REASONS[reason]) for reason, some in sums.items()]
     return _aligned(rows)
 
 
@@ -177,10 +143,7 @@ def _aligned(rows: list[tuple[str, ...]]) -> str:
     widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
     return (
         "\n".join(
-            "  ".join(
-                cell.ljust(width) for cell, width in zip(row, widths, strict=True)
-            ).rstrip()
-            for row in rows
+            "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows
         )
         + "\n"
     )

@@ -10,24 +10,18 @@ OWN = N_("  {percent} % reflects real differences between them ({name}).")
 PART = N_("  {percent} % comes from {name}.")
 REST = N_("  {percent} % is what none of these explains ({name}).")
 AS_WAS = N_("The exam as it was")
-WORTH = N_(
-    "{plan}: a mark is right to within about ±{reach} (95 %); dependability {phi} (likely {low} to {high})."
-)
+WORTH = N_("{plan}: a mark is right to within about ±{reach} (95 %); dependability {phi} (likely {low} to {high}).")
 HELD = N_("{plan}: not shown, since it {why}.")
 CUT = N_("  At the cut, dependability of the decision is {value}.")
 FEW = N_("Read with care: {why}.")
 
 
-def variance_sentences(
-    found: Mapping[str, object], factors: Sequence[str], judge: str, objects: int
-) -> Iterator[str]:
+def variance_sentences(found: Mapping[str, object], factors: Sequence[str], judge: str, objects: int) -> Iterator[str]:
     """The answer of `variance_report` in words."""
     yield from _spread(found["shares"], factors[0])
     yield from _plan(AS_WAS, found)
     for plan in found["plans"]:
-        yield from _plan(
-            ", ".join(f"{number} {name}" for name, number in plan["plan"].items()), plan
-        )
+        yield from _plan(", ".join(f"{number} {name}" for name, number in plan["plan"].items()), plan)
     cautions = {flag.text() for flag in (*found["phi"].flags, *found["flags"])}
     yield from (FEW.format(why=why) for why in sorted(cautions))
 
@@ -48,9 +42,7 @@ def _plan(name: str, answer: Mapping[str, Statistic]) -> Iterator[str]:
         yield HELD.format(plan=name, why=(phi.withheld or error.withheld).text())
         return
     figures = {"phi": phi.estimate, "low": phi.low, "high": phi.high}
-    shown = {
-        key: "–" if value is None else f"{value:.2f}" for key, value in figures.items()
-    }
+    shown = {key: "–" if value is None else f"{value:.2f}" for key, value in figures.items()}
     yield WORTH.format(plan=name, reach=f"{1.96 * error.estimate:.2g}", **shown)
     if answer["phi_cut"] is not None and answer["phi_cut"].estimate is not None:
         yield CUT.format(value=f"{answer['phi_cut'].estimate:.2f}")

@@ -30,9 +30,7 @@ def set_aside(
             if entry.minutes:
                 yield SetAside(entry.id, entry.minutes, reason, rule)
         else:
-            yield from _partly(
-                requirements, entry, earned, model, place[entry.id], given, rows, codes
-            )
+            yield from _partly(requirements, entry, earned, model, place[entry.id], given, rows, codes)
 
 
 def _nothing(earned: Earned) -> tuple[str, str]:
@@ -44,9 +42,7 @@ def _nothing(earned: Earned) -> tuple[str, str]:
     )
 
 
-def _partly(
-    requirements, entry, earned, model, index, given, rows, codes
-) -> Iterator[SetAside]:
+def _partly(requirements, entry, earned, model, index, given, rows, codes) -> Iterator[SetAside]:
     columns = {name: model.given[index, name] for name in earned.minutes}
     credited = {name: given[column] for name, column in columns.items()}
     aside = entry.minutes - sum(credited.values())
@@ -66,23 +62,16 @@ def _partly(
         found = {row for column in columns.values() for row in rows.get(column, ())}
         rule = min(found, key=lambda name: list(codes).index(name), default="")
         reason = codes.get(rule, "other_rules")
-        yield SetAside(
-            entry.id, aside - converted, reason, rule.removesuffix(" at_most")
-        )
+        yield SetAside(entry.id, aside - converted, reason, rule.removesuffix(" at_most"))
 
 
-def _tight_rows(
-    model: Model, values: list[float], codes: dict[str, str]
-) -> dict[int, set[str]]:
+def _tight_rows(model: Model, values: list[float], codes: dict[str, str]) -> dict[int, set[str]]:
     """The caps that bind, by column."""
     found: dict[int, set[str]] = {}
     program = model.program
     for number, row in enumerate(program.rows):
         if program.names[number] in codes and program.most[number] != float("inf"):
-            used = sum(
-                float(coefficient) * values[column]
-                for column, coefficient in row.items()
-            )
+            used = sum(float(coefficient) * values[column] for column, coefficient in row.items())
             if used > program.most[number] - TIGHT:
                 for column, coefficient in row.items():
                     if coefficient > 0:
@@ -97,17 +86,10 @@ def cap_codes(requirements: RequirementSet) -> dict[str, str]:
     for overall, caps in ((False, inner), (True, requirements.limits)):
         for cap in sorted(
             caps,
-            key=lambda one: (
-                ("session", "day", "week").index(one.per)
-                if one.per in ("session", "day", "week")
-                else 9
-            ),
+            key=lambda one: ("session", "day", "week").index(one.per) if one.per in ("session", "day", "week") else 9,
         ):
             found[cap.id] = _code(cap, overall)
-    full = {
-        category.id + " at_most": "category_full"
-        for category in requirements.categories
-    }
+    full = {category.id + " at_most": "category_full" for category in requirements.categories}
     return found | full
 
 

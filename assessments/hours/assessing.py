@@ -45,10 +45,7 @@ def assess(
     met = tuple(now.met.rules())
     later = now
     if any(one.state == "waiting" for one in entries):
-        signed = tuple(
-            replace(one, state="signed_off") if one.state == "waiting" else one
-            for one in entries
-        )
+        signed = tuple(replace(one, state="signed_off") if one.state == "waiting" else one for one in entries)
         later = Assessment(clauses, signed, facts, as_of, enrolled)
     rules = _with_waiting(met, tuple(later.met.rules()) if later is not now else met)
     return Standing(
@@ -58,14 +55,10 @@ def assess(
         further_minutes=up(now.best.further),
         credited_minutes=down(now.best.credited),
         waiting_minutes=down(later.best.credited) - down(now.best.credited),
-        categories=tuple(
-            _category(one, now.best, later.best) for one in requirements.categories
-        ),
+        categories=tuple(_category(one, now.best, later.best) for one in requirements.categories),
         rules=rules,
         given=tuple(now.given_lines()),
-        set_aside=tuple(
-            set_aside(requirements, now.held, now.single, now.values, now.given)
-        ),
+        set_aside=tuple(set_aside(requirements, now.held, now.single, now.values, now.given)),
         plan=plan_of(requirements, now.best, rules, as_of, now.dates.end),
     )
 
@@ -83,9 +76,7 @@ class Assessment:
     ):
         requirements = clauses.requirements
         self.dates: Dates = dates_of(requirements, entries, facts, as_of, enrolled)
-        self.held: list[tuple[Entry, Earned]] = [
-            (one, earned(one, requirements, self.dates)) for one in entries
-        ]
+        self.held: list[tuple[Entry, Earned]] = [(one, earned(one, requirements, self.dates)) for one in entries]
         self.model = Model(clauses, items_of(clauses, self.held))
         self.best: Optimum = optimum(self.model)
         self.single = Model(clauses, items_of(clauses, self.held, single=True))
@@ -100,9 +91,7 @@ class Assessment:
         """Whole minutes by entry and category, in the order of the log."""
         for (index, name), column in self.single.given.items():
             if self.given[column]:
-                yield Given(
-                    self.single.items[index].entries[0].id, name, self.given[column]
-                )
+                yield Given(self.single.items[index].entries[0].id, name, self.given[column])
 
 
 def _category(one, now: Optimum, later: Optimum) -> CategoryStanding:
@@ -117,10 +106,5 @@ def _category(one, now: Optimum, later: Optimum) -> CategoryStanding:
     )
 
 
-def _with_waiting(
-    now: tuple[RuleStanding, ...], later: tuple[RuleStanding, ...]
-) -> tuple[RuleStanding, ...]:
-    return tuple(
-        replace(one, waiting=after.met - one.met)
-        for one, after in zip(now, later, strict=True)
-    )
+def _with_waiting(now: tuple[RuleStanding, ...], later: tuple[RuleStanding, ...]) -> tuple[RuleStanding, ...]:
+    return tuple(replace(one, waiting=after.met - one.met) for one, after in zip(now, later, strict=True))

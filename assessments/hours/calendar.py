@@ -13,16 +13,12 @@ def months_after(day: date, months: int) -> date:
     return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))
 
 
-def window_end(
-    window: Window, enrolled: date, facts: Facts, as_of: date
-) -> date | None:
+def window_end(window: Window, enrolled: date, facts: Facts, as_of: date) -> date | None:
     """The last day that counts: months, extensions granted by `as_of`, then leave; None without a window."""
     if window.months is None:
         return None
     granted = sum(day <= as_of for day in facts.extensions)
-    end = months_after(
-        enrolled, window.months + granted * (window.extension_months or 0)
-    )
+    end = months_after(enrolled, window.months + granted * (window.extension_months or 0))
     counted = enrolled - timedelta(days=1)
     for leave in sorted(facts.leave, key=lambda span: span.start):
         start, last = max(leave.start, counted + timedelta(days=1)), leave.end or as_of

@@ -12,13 +12,9 @@ def check(requirements: RequirementSet) -> tuple[Fault, ...]:
     if _can_be_met(requirements, frozenset()):
         return ()
     names = clashing(requirements)
-    sentence = N_(
-        "nobody could meet these rules together: {rules}; at least one of them must give way"
-    )
+    sentence = N_("nobody could meet these rules together: {rules}; at least one of them must give way")
     shown = ", ".join(names)
-    lines = {
-        one.id: one.line for one in (*requirements.categories, *requirements.rules())
-    }
+    lines = {one.id: one.line for one in (*requirements.categories, *requirements.rules())}
     line = next((lines.get(name.removesuffix(" at_most")) for name in names), None)
     return (
         Fault(
@@ -33,11 +29,7 @@ def check(requirements: RequirementSet) -> tuple[Fault, ...]:
 
 def clashing(requirements: RequirementSet) -> tuple[str, ...]:
     """An irreducible group: drop rules one by one, and keep dropped what isn't needed for the clash."""
-    names = [
-        name
-        for one in requirements.categories
-        for name in (one.id, one.id + " at_most")
-    ]
+    names = [name for one in requirements.categories for name in (one.id, one.id + " at_most")]
     names += [one.id for one in requirements.rules()]
     dropped: frozenset[str] = frozenset()
     for name in reversed(names):

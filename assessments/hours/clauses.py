@@ -32,17 +32,13 @@ class Clauses:
         self.touching: dict[str, list[int]] = {}
         self.counted = tuple(self._counted())
         for category in requirements.categories:
-            self.touching[category.id] = sorted(
-                {self.number(one) for one in self._asked(category)}
-            )
+            self.touching[category.id] = sorted({self.number(one) for one in self._asked(category)})
         self.named = sorted({name for one in self.accepts for name in one})
         self._masks: dict[tuple, int] = {}
 
     def number(self, accepts: Accepts) -> int:
         """The number of a clause."""
-        key = tuple(
-            sorted((name, tuple(sorted(values))) for name, values in accepts.items())
-        )
+        key = tuple(sorted((name, tuple(sorted(values))) for name, values in accepts.items()))
         if key not in self._numbers:
             self._numbers[key] = len(self.accepts)
             self.accepts.append(accepts)
@@ -52,9 +48,7 @@ class Clauses:
         """Which clauses the entry matches."""
         key = tuple(entry.fields.get(name, ()) for name in self.named)
         if key not in self._masks:
-            self._masks[key] = sum(
-                1 << i for i, one in enumerate(self.accepts) if entry.matches(one)
-            )
+            self._masks[key] = sum(1 << i for i, one in enumerate(self.accepts) if entry.matches(one))
         return self._masks[key]
 
     def _asked(self, category: Category) -> Iterator[Accepts]:

@@ -41,16 +41,12 @@ def dates_of(
 ) -> Dates:
     """The window, the lapse and the opening of every gate, by category."""
     end = window_end(requirements.window, enrolled, facts, as_of) if enrolled else None
-    within = [
-        one for one in entries if (enrolled or EARLIEST) <= one.date <= (end or LATEST)
-    ]
+    within = [one for one in entries if (enrolled or EARLIEST) <= one.date <= (end or LATEST)]
     opened: dict[str, date | None] = {}
     for gate in requirements.gates:
         day = opening(gate, requirements, within, facts)
         earlier = opened.get(gate.category, EARLIEST)
-        opened[gate.category] = (
-            None if day is None or earlier is None else max(day, earlier)
-        )
+        opened[gate.category] = None if day is None or earlier is None else max(day, earlier)
     return Dates(as_of, enrolled, end, lapse_day(requirements.window, as_of), opened)
 
 

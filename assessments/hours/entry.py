@@ -42,10 +42,7 @@ class Entry:
 
     def matches(self, accepts: Accepts) -> bool:
         """Every field asked for holds one of the values asked for."""
-        return all(
-            any(value in asked for value in self.values(name))
-            for name, asked in accepts.items()
-        )
+        return all(any(value in asked for value in self.values(name)) for name, asked in accepts.items())
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,20 +8,14 @@ from assessments.hours.entry import Entry, Facts
 from curriculum.requirements.requirement_set import Condition, Gate, RequirementSet
 
 
-def opening(
-    gate: Gate, requirements: RequirementSet, entries: Iterable[Entry], facts: Facts
-) -> date | None:
+def opening(gate: Gate, requirements: RequirementSet, entries: Iterable[Entry], facts: Facts) -> date | None:
     """The day the gate opens, given the entries inside the window; None while it stays shut."""
     entries = sorted(entries, key=lambda one: (one.date, one.id))
     days = [_met_on(condition, requirements, entries, facts) for condition in gate.when]
     if None in days:
         return None
     day = max(days)
-    return (
-        day
-        if all(_still_valid(condition, facts, day) for condition in gate.when)
-        else None
-    )
+    return day if all(_still_valid(condition, facts, day) for condition in gate.when) else None
 
 
 def _met_on(
@@ -40,22 +34,13 @@ def _met_on(
     return _minutes_on(condition, requirements, entries)
 
 
-def _minutes_on(
-    condition: Condition, requirements: RequirementSet, entries: list[Entry]
-) -> date | None:
-    categories = [
-        one
-        for one in requirements.categories
-        if condition.kind == "total" or one.id == condition.name
-    ]
+def _minutes_on(condition: Condition, requirements: RequirementSet, entries: list[Entry]) -> date | None:
+    categories = [one for one in requirements.categories if condition.kind == "total" or one.id == condition.name]
     total = Fraction(0)
     if condition.at_least <= 0:
         return date.min
     for entry in entries:
-        able = any(
-            entry.state in one.counts and entry.matches(one.accepts)
-            for one in categories
-        )
+        able = any(entry.state in one.counts and entry.matches(one.accepts) for one in categories)
         if able and entry.matches(condition.accepts):
             total += entry.minutes
             if total >= condition.at_least:

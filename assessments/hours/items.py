@@ -23,9 +23,7 @@ class Item:
     values: Mapping[str, tuple[str, ...]]
 
 
-def items_of(
-    clauses: Clauses, held: Iterable[Held], single: bool = False
-) -> list[Item]:
+def items_of(clauses: Clauses, held: Iterable[Held], single: bool = False) -> list[Item]:
     """Classes of the entries that earn something; `single` keeps every entry on its own."""
     held = [(entry, earned) for entry, earned in held if earned.minutes]
     telling = telling_values(clauses, held)
@@ -34,11 +32,7 @@ def items_of(
         credit = earned.minutes
         first = next(iter(credit.values()))
         shape = tuple((name, value / first) for name, value in credit.items())
-        values = tuple(
-            (name, kept)
-            for name, some in telling.items()
-            if (kept := _kept(entry, name, some))
-        )
+        values = tuple((name, kept) for name, some in telling.items() if (kept := _kept(entry, name, some)))
         key = (entry.id if single else "", shape, clauses.mask(entry), values)
         found.setdefault(key, []).append((entry, earned))
     return [_item(key, members) for key, members in found.items()]
@@ -49,13 +43,8 @@ def _kept(entry: Entry, name: str, some: set[str]) -> tuple[str, ...]:
 
 
 def _item(key: tuple, members: list[Held]) -> Item:
-    credit = {
-        name: sum((earned.minutes[name] for _, earned in members), Fraction(0))
-        for name in members[0][1].minutes
-    }
-    ordered = sorted(
-        (entry for entry, _ in members), key=lambda one: (one.date, one.id)
-    )
+    credit = {name: sum((earned.minutes[name] for _, earned in members), Fraction(0)) for name in members[0][1].minutes}
+    ordered = sorted((entry for entry, _ in members), key=lambda one: (one.date, one.id))
     return Item(tuple(ordered), credit, key[2], dict(key[3]))
 
 
@@ -66,24 +55,15 @@ def telling_values(clauses: Clauses, held: Iterable[Held]) -> dict[str, set[str]
         bit = 1 << clauses.number(one.rule.accepts)
         sums: dict[str, Fraction] = {}
         for entry, earned in held:
-            credit = max(
-                (earned.minutes.get(name, 0) for name in one.categories), default=0
-            )
+            credit = max((earned.minutes.get(name, 0) for name in one.categories), default=0)
             if credit and clauses.mask(entry) & bit:
                 for value in set(entry.values(one.field)):
                     sums[value] = sums.get(value, Fraction(0)) + credit
         some = found.setdefault(one.field, set())
-        some.update(
-            value for value, total in sums.items() if _tells(one.rule, one.field, total)
-        )
+        some.update(value for value, total in sums.items() if _tells(one.rule, one.field, total))
     return found
 
 
 def _tells(rule: object, name: str, total: Fraction) -> bool:
-    free = (
-        isinstance(rule, Cap)
-        and name in TIMES
-        and not isinstance(rule.at_most, Share)
-        and total <= rule.at_most
-    )
+    free = isinstance(rule, Cap) and name in TIMES and not isinstance(rule.at_most, Share) and total <= rule.at_most
     return not free

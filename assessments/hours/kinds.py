@@ -37,15 +37,11 @@ class Kinds:
     groups: tuple[Group, ...] = field(default=())
 
 
-def kinds_of(
-    clauses: Clauses, category: str, own: Mapping[str, Iterable[str]]
-) -> Kinds:
+def kinds_of(clauses: Clauses, category: str, own: Mapping[str, Iterable[str]]) -> Kinds:
     """The kinds of further time in a category; `own` are the values of the trainee's own entries, by field."""
     touching = clauses.touching[category]
     counting = clauses.counting(category)
-    named = sorted(
-        {name for i in touching for name in clauses.accepts[i]} | counting.keys()
-    )
+    named = sorted({name for i in touching for name in clauses.accepts[i]} | counting.keys())
     classes = {name: _classes(clauses, touching, name, own, counting) for name in named}
     start = sum(1 << i for i in touching)
     gate = 1 << clauses.number(clauses.requirements.category(category).accepts)
@@ -60,11 +56,7 @@ def kinds_of(
     counted_names = [name for name in named if name in counting]
     groups = []
     for position, name in enumerate(counted_names):
-        groups.extend(
-            _groups(
-                clauses, name, counting[name], classes[name], list(states), position
-            )
-        )
+        groups.extend(_groups(clauses, name, counting[name], classes[name], list(states), position))
     return Kinds(category, tuple(mask for mask, _ in states), tuple(groups))
 
 
@@ -103,10 +95,7 @@ def _groups(
     found: dict[tuple[int, int], list[int]] = {}
     for cell, (mask, where) in enumerate(states):
         found.setdefault((where[position], mask & seen), []).append(cell)
-    return [
-        Group(name, classes[index][1], mask, tuple(cells))
-        for (index, mask), cells in found.items()
-    ]
+    return [Group(name, classes[index][1], mask, tuple(cells)) for (index, mask), cells in found.items()]
 
 
 __all__ = ["NEW", "TIMES", "Group", "Kinds", "kinds_of"]

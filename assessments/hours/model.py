@@ -26,9 +26,7 @@ class Model:
     `dropped` names rules to leave out (used to find which rules clash).
     """
 
-    def __init__(
-        self, clauses: Clauses, items: list[Item], dropped: frozenset[str] = frozenset()
-    ):
+    def __init__(self, clauses: Clauses, items: list[Item], dropped: frozenset[str] = frozenset()):
         self.clauses, self.items, self.dropped = clauses, items, dropped
         self.requirements: RequirementSet = clauses.requirements
         self.program = Program()
@@ -36,9 +34,7 @@ class Model:
         self.further: dict[str, list[int]] = {}
         self.kinds: dict[str, Kinds] = {}
         self.shares: dict[tuple[str, int], dict[str, int]] = {}
-        self.by_category: dict[str, list[tuple[int, int]]] = {
-            one.id: [] for one in self.requirements.categories
-        }
+        self.by_category: dict[str, list[tuple[int, int]]] = {one.id: [] for one in self.requirements.categories}
         self.chosen: dict[str, int] = {}
         self._credit_columns()
         self._further_columns()
@@ -55,10 +51,7 @@ class Model:
                 self.given[index, name] = column
                 self.by_category[name].append((index, column))
             if len(item.credit) > 1:
-                terms = {
-                    self.given[index, name]: 1 / credit
-                    for name, credit in item.credit.items()
-                }
+                terms = {self.given[index, name]: 1 / credit for name, credit in item.credit.items()}
                 self.program.row(terms, most=1, name="entry")
 
     def _further_columns(self) -> None:
@@ -78,9 +71,7 @@ class Model:
         self.shares[category, number] = columns
         terms = ones(columns.values())
         add(terms, ones(cells), -1)
-        self.program.row(
-            terms, most=0, least=-INFINITE if group.open else 0, name="kinds"
-        )
+        self.program.row(terms, most=0, least=-INFINITE if group.open else 0, name="kinds")
 
     def _own(self, category: str) -> dict[str, set[str]]:
         found: dict[str, set[str]] = {}
@@ -102,9 +93,7 @@ class Model:
             for name in categories
             for index, column in self.by_category[name]
             if self.items[index].mask & bit
-            and (
-                value is None or value[1] in self.items[index].values.get(value[0], ())
-            )
+            and (value is None or value[1] in self.items[index].values.get(value[0], ()))
         }
 
     def still(self, categories: Iterable[str], accepts: Accepts) -> Terms:
@@ -128,9 +117,7 @@ class Model:
                     self._split(name, number, group, known, new)
         return known, new
 
-    def _split(
-        self, name: str, number: int, group, known: dict[str, Terms], new: Terms
-    ) -> None:
+    def _split(self, name: str, number: int, group, known: dict[str, Terms], new: Terms) -> None:
         cells = ones(self.further[name][cell] for cell in group.cells)
         columns = self.shares.get((name, number), {})
         for value in group.members:
@@ -169,9 +156,7 @@ class Model:
                 name=choice.id,
             )
 
-    def _floor(
-        self, terms: Terms, least: Fraction | int, id: str, category: str = ""
-    ) -> None:
+    def _floor(self, terms: Terms, least: Fraction | int, id: str, category: str = "") -> None:
         """A floor that always binds, or only if it (or else its category) is chosen."""
         choice = self.chosen.get(id, self.chosen.get(category))
         if id in self.dropped or least <= 0:
@@ -229,9 +214,7 @@ class Model:
             end = self.end(whole if most.of == CREDITED else most.of)
             self.program.row(add(dict(terms), end, -most.part), most=0, name=id)
 
-    def _cap(
-        self, cap: Cap, categories: tuple[str, ...], base: Fraction | None
-    ) -> None:
+    def _cap(self, cap: Cap, categories: tuple[str, ...], base: Fraction | None) -> None:
         if cap.id in self.dropped:
             return
         if not cap.per:
@@ -248,13 +231,9 @@ class Model:
         for value, terms in self._by_value(counted, further):
             self._at_most(terms, cap.at_most, categories, base, cap.id)
 
-    def _by_value(
-        self, counted: Counted, further: dict[str, Terms]
-    ) -> Iterator[tuple[str, Terms]]:
+    def _by_value(self, counted: Counted, further: dict[str, Terms]) -> Iterator[tuple[str, Terms]]:
         bit = 1 << self.clauses.number(counted.rule.accepts)
-        found: dict[str, Terms] = {
-            value: dict(terms) for value, terms in further.items()
-        }
+        found: dict[str, Terms] = {value: dict(terms) for value, terms in further.items()}
         for name in counted.categories:
             for index, column in self.by_category[name]:
                 if self.items[index].mask & bit:
@@ -267,9 +246,7 @@ class Model:
         if rule.id in self.dropped:
             return
         known, new = (
-            ({}, self.still((category,), rule.accepts))
-            if rule.of in TIMES
-            else self._further_by_value(counted)
+            ({}, self.still((category,), rule.accepts)) if rule.of in TIMES else self._further_by_value(counted)
         )
         reached: Terms = {}
         for _, terms in self._by_value(counted, known):

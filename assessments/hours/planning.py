@@ -18,17 +18,11 @@ def plan_of(
     end: date | None,
 ) -> Plan:
     """What is least still to do, category by category; the rest may be done in any of several."""
-    steps = tuple(
-        (name, up(least))
-        for name, least in best.further_at_least.items()
-        if up(least) > 0
-    )
+    steps = tuple((name, up(least)) for name, least in best.further_at_least.items() if up(least) > 0)
     further = up(best.further)
     rest = max(0, further - sum(minutes for _, minutes in steps))
     anywhere = tuple(one.id for one in requirements.categories) if rest else ()
-    return Plan(
-        steps, rest, anywhere, _pace(requirements, further, tuple(rules), as_of, end)
-    )
+    return Plan(steps, rest, anywhere, _pace(requirements, further, tuple(rules), as_of, end))
 
 
 def _pace(
@@ -49,9 +43,7 @@ def _pace(
         impossible.append(("window_over", ""))
     elif most is not None and further > most * weeks:
         impossible.append(("caps", ""))
-    impossible += [
-        ("variety", one.id) for one in rules if _too_many(requirements, one, left)
-    ]
+    impossible += [("variety", one.id) for one in rules if _too_many(requirements, one, left)]
     return Pace(end, left, needed, most, tuple(impossible))
 
 
@@ -59,11 +51,7 @@ def most_a_week(requirements: RequirementSet) -> int | None:
     """The most minutes a week that the overall caps per day and week allow."""
     found = []
     for cap in requirements.limits:
-        if (
-            cap.per in ("day", "week")
-            and not isinstance(cap.at_most, Share)
-            and not cap.accepts
-        ):
+        if cap.per in ("day", "week") and not isinstance(cap.at_most, Share) and not cap.accepts:
             found.append(cap.at_most * (7 if cap.per == "day" else 1))
     return int(min(found)) if found else None
 
@@ -71,11 +59,5 @@ def most_a_week(requirements: RequirementSet) -> int | None:
 def _too_many(requirements: RequirementSet, rule: RuleStanding, left: int) -> bool:
     if rule.kind != "variety":
         return False
-    of = next(
-        one.of
-        for one in requirements.category(rule.category).variety
-        if one.id == rule.id
-    )
-    return (of == "week" and rule.short > left // 7 + 1) or (
-        of == "day" and rule.short > left
-    )
+    of = next(one.of for one in requirements.category(rule.category).variety if one.id == rule.id)
+    return (of == "week" and rule.short > left // 7 + 1) or (of == "day" and rule.short > left)

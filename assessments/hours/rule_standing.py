@@ -23,9 +23,7 @@ class Met:
         self.requirements: RequirementSet = model.requirements
 
     def minutes(self, categories: tuple[str, ...], accepts: Accepts) -> float:
-        return sum(
-            self.values[column] for column in self.model.credited(categories, accepts)
-        )
+        return sum(self.values[column] for column in self.model.credited(categories, accepts))
 
     def distinct(self, category: str, rule: Variety) -> int:
         """How many values have `each` minutes of matching credit."""
@@ -45,9 +43,7 @@ class Met:
                 met = self.minutes((category.id,), rule.accepts)
                 yield _minutes(rule, "of_which", category.id, met)
             for rule in category.variety:
-                yield _count(
-                    rule, "variety", category.id, self.distinct(category.id, rule)
-                )
+                yield _count(rule, "variety", category.id, self.distinct(category.id, rule))
         for total in self.requirements.totals:
             yield _minutes(
                 total,
@@ -56,9 +52,7 @@ class Met:
                 self.minutes(self.requirements.covered(total), total.accepts),
             )
         for choice in self.requirements.choose:
-            yield _count(
-                choice, "choose", "", sum(self._holds(one) for one in choice.among)
-            )
+            yield _count(choice, "choose", "", sum(self._holds(one) for one in choice.among))
 
     def _holds(self, member: str) -> bool:
         for category in self.requirements.categories:
@@ -66,39 +60,23 @@ class Met:
                 return self._category_holds(category)
             for rule in category.of_which:
                 if rule.id == member:
-                    return (
-                        self.minutes((category.id,), rule.accepts)
-                        >= rule.at_least - NOISE
-                    )
+                    return self.minutes((category.id,), rule.accepts) >= rule.at_least - NOISE
             for rule in category.variety:
                 if rule.id == member:
                     return self.distinct(category.id, rule) >= rule.at_least
         total = next(one for one in self.requirements.totals if one.id == member)
-        return (
-            self.minutes(self.requirements.covered(total), total.accepts)
-            >= total.at_least - NOISE
-        )
+        return self.minutes(self.requirements.covered(total), total.accepts) >= total.at_least - NOISE
 
     def _category_holds(self, category: Category) -> bool:
-        elsewhere = {
-            member for choice in self.requirements.choose for member in choice.among
-        }
-        own = (
-            self.minutes((category.id,), category.accepts) >= category.at_least - NOISE
-        )
-        inner = (
-            rule.id
-            for rule in (*category.of_which, *category.variety)
-            if rule.id not in elsewhere
-        )
+        elsewhere = {member for choice in self.requirements.choose for member in choice.among}
+        own = self.minutes((category.id,), category.accepts) >= category.at_least - NOISE
+        inner = (rule.id for rule in (*category.of_which, *category.variety) if rule.id not in elsewhere)
         return own and all(self._holds(one) for one in inner)
 
 
 def _minutes(rule: object, kind: str, category: str, met: float) -> RuleStanding:
     needed, shown = up(rule.at_least), down(met)
-    return RuleStanding(
-        rule.id, rule.title, kind, category, needed, shown, max(0, needed - shown)
-    )
+    return RuleStanding(rule.id, rule.title, kind, category, needed, shown, max(0, needed - shown))
 
 
 def _count(rule: object, kind: str, category: str, met: int) -> RuleStanding:

@@ -96,10 +96,7 @@ def picture(model: Model, best: Optimum) -> list[float]:
     )
     rank = {index: place + 1 for place, index in enumerate(order)}
     scale = max(1, len(order))
-    cost = {
-        column: Fraction(rank[index], scale)
-        for (index, _), column in model.given.items()
-    }
+    cost = {column: Fraction(rank[index], scale) for (index, _), column in model.given.items()}
     if cost and solver.least(cost) is None:
         raise Unmeetable
     if not cost and solver.least(_all_further(model)) is None:

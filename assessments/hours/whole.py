@@ -12,17 +12,12 @@ def whole_minutes(model: Model, values: list[float]) -> dict[int, int]:
     """Whole minutes by column of given credit, at most a few below the optimum; caps are checked exactly."""
     given = {column: down(values[column]) for column in model.given.values()}
     rest = [float(one) for one in values]
-    lost = {
-        column: values[column] - given[column]
-        for column in given
-        if values[column] - given[column] > 1e-3
-    }
+    lost = {column: values[column] - given[column] for column in given if values[column] - given[column] > 1e-3}
     rows = _caps(model, given)
     _trim(model, given, rest, rows)
     for column in sorted(lost, key=lost.get, reverse=True):
         if given[column] + 1 <= model.program.upper[column] and all(
-            _slack(model, row, given, rest) >= model.program.rows[row][column]
-            for row in rows.get(column, ())
+            _slack(model, row, given, rest) >= model.program.rows[row][column] for row in rows.get(column, ())
         ):
             given[column] += 1
     return given
@@ -39,30 +34,19 @@ def _caps(model: Model, given: dict[int, int]) -> dict[int, list[int]]:
     return found
 
 
-def _slack(
-    model: Model, row: int, given: dict[int, int], rest: list[float]
-) -> Fraction:
+def _slack(model: Model, row: int, given: dict[int, int], rest: list[float]) -> Fraction:
     used = sum(
-        coefficient
-        * (
-            given[column]
-            if column in given
-            else Fraction(rest[column]).limit_denominator(10_000)
-        )
+        coefficient * (given[column] if column in given else Fraction(rest[column]).limit_denominator(10_000))
         for column, coefficient in model.program.rows[row].items()
     )
     return Fraction(model.program.most[row]).limit_denominator(1_000_000) + NOISE - used
 
 
-def _trim(
-    model: Model, given: dict[int, int], rest: list[float], rows: dict[int, list[int]]
-) -> None:
+def _trim(model: Model, given: dict[int, int], rest: list[float], rows: dict[int, list[int]]) -> None:
     """Take back minutes where rounding down the whole of a share left its part too large."""
     for row in sorted({number for numbers in rows.values() for number in numbers}):
         over = -_slack(model, row, given, rest)
-        for column, coefficient in sorted(
-            model.program.rows[row].items(), reverse=True
-        ):
+        for column, coefficient in sorted(model.program.rows[row].items(), reverse=True):
             if over <= 0:
                 break
             if column in given and coefficient > 0:

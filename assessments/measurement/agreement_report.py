@@ -6,7 +6,7 @@ from itertools import combinations
 import numpy as np
 
 from assessments.measurement import weights
-from assessments.measurement.bland_altman import mark_differences, MarkDifferences
+from assessments.measurement.bland_altman import MarkDifferences, mark_differences
 from assessments.measurement.fleiss import category_kappas, fleiss_kappa, z_of_no_agreement
 from assessments.measurement.gwet import agreement_coefficient
 from assessments.measurement.intraclass import FORMS, intraclass
@@ -15,7 +15,7 @@ from assessments.measurement.krippendorff_alpha import alpha, alpha_of_marks
 from assessments.measurement.limits import Limits
 from assessments.measurement.percent import agreement
 from assessments.measurement.ratings import Ratings
-from assessments.measurement.statistic import reason, Statistic, undefined
+from assessments.measurement.statistic import Statistic, reason, undefined
 from curriculum.faults import N_
 
 MOST_CATEGORIES = 100

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.special import stdtrit
 
-from assessments.measurement.statistic import measured, Statistic
+from assessments.measurement.statistic import Statistic, measured
 
 FAR = 2.0
 LEAST_CORRELATION = 0.3

@@ -9,7 +9,7 @@ import numpy as np
 
 from assessments.measurement.compromise import with_error
 from assessments.measurement.pass_curve import fail_curve
-from assessments.measurement.statistic import measured, reason, Statistic, undefined
+from assessments.measurement.statistic import Statistic, measured, reason, undefined
 from curriculum.faults import N_
 
 NO_CROSSING = reason("no-crossing", N_("no solution: the judges' line does not meet the curve of those who pass"))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.special import stdtr, stdtrit
 
-from assessments.measurement.statistic import measured, reason, Statistic
+from assessments.measurement.statistic import Statistic, measured, reason
 from curriculum.faults import N_
 
 LIMIT_SDS = 1.96

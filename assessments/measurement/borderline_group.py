@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from assessments.measurement.statistic import measured, NOT_DEFINED, Statistic, undefined
+from assessments.measurement.statistic import NOT_DEFINED, Statistic, measured, undefined
 
 GROUP_FOR_MEAN = 50
 DRAWS = 2000

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.special import stdtrit
 
-from assessments.measurement.statistic import measured, NOT_DEFINED, reason, Statistic, undefined
+from assessments.measurement.statistic import NOT_DEFINED, Statistic, measured, reason, undefined
 from curriculum.faults import N_
 
 TOO_GOOD = reason(

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from assessments.measurement.statistic import measured, Statistic
+from assessments.measurement.statistic import Statistic, measured
 
 DRAWS = 1000
 FromBoth = Callable[[np.ndarray, np.ndarray], float | None]

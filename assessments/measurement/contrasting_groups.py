@@ -9,7 +9,7 @@ import numpy as np
 from scipy.special import expit
 
 from assessments.measurement.percent import Z
-from assessments.measurement.statistic import measured, reason, Statistic, undefined
+from assessments.measurement.statistic import Statistic, measured, reason, undefined
 from curriculum.faults import N_
 
 NO_GROUPS = reason("no-groups", N_("undefined: both groups need candidates"))

@@ -6,7 +6,7 @@ Cronbach LJ (1951) Psychometrika 16:297-334; interval: Feldt LS (1965) Psychomet
 import numpy as np
 from scipy.special import chdtri, fdtri
 
-from assessments.measurement.statistic import measured, NO_VARIATION, Statistic, undefined
+from assessments.measurement.statistic import NO_VARIATION, Statistic, measured, undefined
 
 
 def cronbach(table: np.ndarray) -> tuple[Statistic, Statistic]:

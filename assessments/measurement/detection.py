@@ -12,7 +12,7 @@ import numpy as np
 from scipy.special import ndtr, ndtri
 
 from assessments.measurement.percent import Z
-from assessments.measurement.statistic import measured, reason, Statistic, undefined
+from assessments.measurement.statistic import Statistic, measured, reason, undefined
 from curriculum.faults import N_
 
 Correction = Literal["log-linear", "half", "none"]

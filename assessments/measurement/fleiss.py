@@ -9,7 +9,7 @@ import numpy as np
 from scipy.special import stdtrit
 
 from assessments.measurement.percent import agreement_a_unit
-from assessments.measurement.statistic import measured, NO_VARIATION, reason, Statistic, undefined
+from assessments.measurement.statistic import NO_VARIATION, Statistic, measured, reason, undefined
 from curriculum.faults import N_
 
 UNEQUAL = reason("unequal-numbers", N_("units have unequal numbers of ratings: chance agreement averages over units"))

@@ -7,7 +7,7 @@ import numpy as np
 from scipy.special import stdtrit
 
 from assessments.measurement.percent import agreement_a_unit
-from assessments.measurement.statistic import measured, reason, Statistic, undefined
+from assessments.measurement.statistic import Statistic, measured, reason, undefined
 from curriculum.faults import N_
 
 ONE_CATEGORY = reason("one-category", N_("undefined: the scale has one category only"))

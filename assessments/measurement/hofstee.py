@@ -9,7 +9,7 @@ import numpy as np
 
 from assessments.measurement.compromise import with_error
 from assessments.measurement.pass_curve import fail_curve
-from assessments.measurement.statistic import reason, Statistic, undefined
+from assessments.measurement.statistic import Statistic, reason, undefined
 from curriculum.faults import N_
 
 ABOVE = reason(

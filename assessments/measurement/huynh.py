@@ -5,7 +5,7 @@ Huynh H (1976) J Educ Meas 13:253-264; KR-21: Kuder GF, Richardson MW (1937) Psy
 
 import numpy as np
 
-from assessments.measurement.true_scores import Beta, beta_decisions, Decisions, UNDECIDED
+from assessments.measurement.true_scores import UNDECIDED, Beta, Decisions, beta_decisions
 
 
 def kr21(scores: np.ndarray, most: float) -> float:

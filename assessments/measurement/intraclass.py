@@ -10,7 +10,7 @@ import numpy as np
 from scipy.special import fdtri
 
 from assessments.measurement.ratings import Ratings
-from assessments.measurement.statistic import measured, NO_VARIATION, reason, Statistic, undefined
+from assessments.measurement.statistic import NO_VARIATION, Statistic, measured, reason, undefined
 from curriculum.faults import N_
 
 FORMS = ("icc_1_1", "icc_a_1", "icc_c_1", "icc_1_k", "icc_a_k", "icc_c_k")

@@ -8,7 +8,7 @@ import numpy as np
 
 from assessments.measurement.percent import Z
 from assessments.measurement.resampling import unit_interval
-from assessments.measurement.statistic import measured, NO_VARIATION, Statistic, undefined
+from assessments.measurement.statistic import NO_VARIATION, Statistic, measured, undefined
 
 UNITS_FOR_ANALYTIC = 100
 

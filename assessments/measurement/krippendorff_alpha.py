@@ -9,7 +9,7 @@ import numpy as np
 
 from assessments.measurement.ratings import patterns
 from assessments.measurement.resampling import unit_interval
-from assessments.measurement.statistic import measured, NO_VARIATION, Statistic, undefined
+from assessments.measurement.statistic import NO_VARIATION, Statistic, measured, undefined
 
 Metric = Literal["nominal", "ordinal", "interval", "ratio"]
 

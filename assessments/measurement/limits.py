@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from assessments.measurement.statistic import reason, Statistic
-from curriculum.faults import Fault, N_
+from assessments.measurement.statistic import Statistic, reason
+from curriculum.faults import N_, Fault
 
 
 @dataclass(frozen=True, slots=True)

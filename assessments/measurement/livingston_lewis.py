@@ -6,7 +6,7 @@ four-parameter beta: Hanson BA (1991) ACT Research Report 91-5.
 
 import numpy as np
 
-from assessments.measurement.true_scores import Beta, beta_decisions, Decisions, UNDECIDED
+from assessments.measurement.true_scores import UNDECIDED, Beta, Decisions, beta_decisions
 
 
 def livingston_lewis(scores: np.ndarray, cut: float, most: float, reliability: float, least: float = 0.0) -> Decisions:

@@ -6,7 +6,7 @@ Peng CJ, Subkoviak MJ (1980) J Educ Meas 17:359-368.
 import numpy as np
 from scipy.special import ndtr, owens_t
 
-from assessments.measurement.true_scores import Decisions, decisions, UNDECIDED
+from assessments.measurement.true_scores import UNDECIDED, Decisions, decisions
 
 NODES, NODE_WEIGHTS = np.polynomial.legendre.leggauss(200)
 

@@ -7,7 +7,7 @@ Wilson EB (1927) JASA 22:209-212 for the interval with two examiners; with more,
 import numpy as np
 from scipy.special import stdtrit
 
-from assessments.measurement.statistic import measured, Statistic
+from assessments.measurement.statistic import Statistic, measured
 
 Z = 1.959963984540054
 

@@ -6,7 +6,7 @@ Rudner LM (2001) Practical Assessment, Research & Evaluation 7(14); (2005) ibid.
 import numpy as np
 from scipy.special import ndtr
 
-from assessments.measurement.true_scores import Decisions, decisions, UNDECIDED
+from assessments.measurement.true_scores import UNDECIDED, Decisions, decisions
 
 
 def rudner(measures: np.ndarray, errors: np.ndarray, cut: float) -> Decisions:

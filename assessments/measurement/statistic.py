@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass, replace
 
-from curriculum.faults import Fault, N_
+from curriculum.faults import N_, Fault
 
 
 def reason(code: str, sentence: str, **values: object) -> Fault:

@@ -33,15 +33,7 @@ def coefficients(design: VarianceDesign) -> np.ndarray:
     n = len(design.scores)
     counts = [np.bincount(effect.codes) for effect in design.effects]
     mean = np.array([float(count @ (count / n)) for count in counts])
-    table = (
-        np.array(
-            [
-                [_shared(design, a, b, counts) for b in design.effects]
-                for a in design.effects
-            ]
-        )
-        - mean
-    )
+    table = np.array([[_shared(design, a, b, counts) for b in design.effects] for a in design.effects]) - mean
     if np.linalg.cond(table) > 1e12:
         sentence = N_("these data do not determine every component: {effects}")
         names = ", ".join(effect.name for effect in design.effects)
@@ -49,9 +41,7 @@ def coefficients(design: VarianceDesign) -> np.ndarray:
     return table
 
 
-def _shared(
-    design: VarianceDesign, a: Effect, b: Effect, counts: list[np.ndarray]
-) -> float:
+def _shared(design: VarianceDesign, a: Effect, b: Effect, counts: list[np.ndarray]) -> float:
     n = len(design.scores)
     if b.factors <= a.factors:
         return float(n)

@@ -44,11 +44,7 @@ class VarianceDesign:
 
     @property
     def objects(self) -> int:
-        return (
-            self.effect(frozenset({OBJECT})).levels
-            if self._has(frozenset({OBJECT}))
-            else self.effects[0].levels
-        )
+        return self.effect(frozenset({OBJECT})).levels if self._has(frozenset({OBJECT})) else self.effects[0].levels
 
     def _has(self, factors: frozenset[int]) -> bool:
         return any(effect.factors == factors for effect in self.effects)
@@ -69,51 +65,29 @@ def variance_design(
     effects = []
     for members in sets:
         level, count = _levels([codes[factor] for factor in sorted(members)])
-        effects.append(
-            Effect(
-                members, _name(members, factors, parents, nested or {}), level, count
-            )
-        )
+        effects.append(Effect(members, _name(members, factors, parents, nested or {}), level, count))
     top = effects[-1]
     cells = top.levels
     n = len(scores)
     effects[-1] = Effect(top.factors, top.name, np.arange(n), n)
-    balanced = cells == n and all(
-        np.ptp(np.bincount(effect.codes)) == 0 for effect in effects[:-1]
-    )
-    design = VarianceDesign(
-        tuple(factors), tuple(effects), scores.astype(float), cells, balanced
-    )
+    balanced = cells == n and all(np.ptp(np.bincount(effect.codes)) == 0 for effect in effects[:-1])
+    design = VarianceDesign(tuple(factors), tuple(effects), scores.astype(float), cells, balanced)
     _refuse_confounded(design)
     return design
 
 
-def _parents(
-    factors: Sequence[str], nested: Mapping[str, Sequence[str]]
-) -> list[frozenset[int]]:
+def _parents(factors: Sequence[str], nested: Mapping[str, Sequence[str]]) -> list[frozenset[int]]:
     place = {name: number for number, name in enumerate(factors)}
-    strange = sorted(
-        {name for inner, outer in nested.items() for name in (inner, *outer)}
-        - set(place)
-    )
+    strange = sorted({name for inner, outer in nested.items() for name in (inner, *outer)} - set(place))
     if strange:
         sentence = N_("is not among {factors}")
-        raise RefusedError(
-            Fault("nested", sentence, {"factors": ", ".join(factors)}, name)
-            for name in strange
-        )
-    parents = [
-        frozenset(place[outer] for outer in nested.get(name, ())) for name in factors
-    ]
+        raise RefusedError(Fault("nested", sentence, {"factors": ", ".join(factors)}, name) for name in strange)
+    parents = [frozenset(place[outer] for outer in nested.get(name, ())) for name in factors]
     for _ in factors:
         parents = [mine.union(*(parents[outer] for outer in mine)) for mine in parents]
-    circular = [
-        factors[number] for number, mine in enumerate(parents) if number in mine
-    ]
+    circular = [factors[number] for number, mine in enumerate(parents) if number in mine]
     if circular:
-        raise RefusedError(
-            Fault("nested", N_("is nested in itself"), {}, name) for name in circular
-        )
+        raise RefusedError(Fault("nested", N_("is nested in itself"), {}, name) for name in circular)
     return parents
 
 
@@ -121,9 +95,7 @@ def _closed_sets(count: int, parents: Sequence[frozenset[int]]) -> list[frozense
     found: dict[frozenset[int], None] = {}
     for size in range(1, count + 1):
         for members in combinations(range(count), size):
-            found[
-                frozenset(members).union(*(parents[member] for member in members))
-            ] = None
+            found[frozenset(members).union(*(parents[member] for member in members))] = None
     return sorted(found, key=lambda members: (len(members), sorted(members)))
 
 
@@ -134,18 +106,12 @@ def _name(
     nested: Mapping[str, Sequence[str]],
 ) -> str:
     inside = frozenset().union(*(parents[member] for member in members))
-    return " x ".join(
-        _nested_name(factors[member], nested) for member in sorted(members - inside)
-    )
+    return " x ".join(_nested_name(factors[member], nested) for member in sorted(members - inside))
 
 
 def _nested_name(factor: str, nested: Mapping[str, Sequence[str]]) -> str:
     outer = nested.get(factor)
-    return (
-        f"{factor}({' x '.join(_nested_name(name, nested) for name in outer)})"
-        if outer
-        else factor
-    )
+    return f"{factor}({' x '.join(_nested_name(name, nested) for name in outer)})" if outer else factor
 
 
 def _levels(columns: Sequence[np.ndarray]) -> tuple[np.ndarray, int]:
@@ -160,15 +126,11 @@ def _refuse_confounded(design: VarianceDesign) -> None:
     seen: dict[bytes, str] = {}
     faults = []
     for effect in design.effects:
-        _, first, level = np.unique(
-            effect.codes, return_index=True, return_inverse=True
-        )
+        _, first, level = np.unique(effect.codes, return_index=True, return_inverse=True)
         mark = first[level].tobytes()
         if mark in seen:
             values = {"one": seen[mark], "other": effect.name}
-            sentence = N_(
-                "{one} and {other} can't be told apart in these data; leave one out, or say what is nested"
-            )
+            sentence = N_("{one} and {other} can't be told apart in these data; leave one out, or say what is nested")
             faults.append(Fault("confounded", sentence, values))
         seen.setdefault(mark, effect.name)
     if faults:

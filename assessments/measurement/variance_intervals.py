@@ -24,9 +24,7 @@ def satterthwaite(design: VarianceDesign) -> list[Interval]:
     above = _lattice(design)
     freedom = above @ (levels - 1)
     mean_square = above @ total / freedom
-    weights = np.linalg.solve(
-        coefficients(design), np.linalg.inv(above) @ np.diag(freedom)
-    )
+    weights = np.linalg.solve(coefficients(design), np.linalg.inv(above) @ np.diag(freedom))
     return [_chi_square(weight * mean_square, freedom) for weight in weights]
 
 
@@ -47,9 +45,7 @@ def _chi_square(parts: np.ndarray, freedom: np.ndarray) -> Interval:
     if estimate <= 0:
         return float("nan"), float("nan")
     nu = estimate**2 / np.sum(parts**2 / freedom)
-    return float(nu * estimate / chdtri(nu, 0.025)), float(
-        nu * estimate / chdtri(nu, 0.975)
-    )
+    return float(nu * estimate / chdtri(nu, 0.025)), float(nu * estimate / chdtri(nu, 0.975))
 
 
 def bootstrap(

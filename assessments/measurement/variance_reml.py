@@ -23,9 +23,7 @@ class _Step:
     information: np.ndarray
 
 
-def restricted_components(
-    design: VarianceDesign, start: np.ndarray
-) -> tuple[np.ndarray, float]:
+def restricted_components(design: VarianceDesign, start: np.ndarray) -> tuple[np.ndarray, float]:
     """Components (effects,) and the restricted log-likelihood. `start` (effects,), any sign."""
     spread = float(np.var(design.scores))
     if spread == 0:
@@ -54,11 +52,7 @@ def _move(now: np.ndarray, step: _Step) -> np.ndarray:
         if not stuck.any():
             break
         free &= ~stuck
-    return (
-        np.maximum(move, -now)
-        if (now[:-1] + move[:-1] >= -9 * now[:-1]).all()
-        else np.maximum(move, -0.9 * now)
-    )
+    return np.maximum(move, -now) if (now[:-1] + move[:-1] >= -9 * now[:-1]).all() else np.maximum(move, -0.9 * now)
 
 
 def _forward(design, blocks, now, move, step):
@@ -82,27 +76,18 @@ def _blocks(design: VarianceDesign) -> list[np.ndarray]:
 def _step(design: VarianceDesign, blocks: list[np.ndarray], now: np.ndarray) -> _Step:
     y = design.scores - design.scores.mean()
     n = len(y)
-    joined = [
-        place
-        for place, effect in enumerate(design.effects[:-1])
-        if not effect.of_object
-    ]
+    joined = [place for place, effect in enumerate(design.effects[:-1]) if not effect.of_object]
     u = _joined_columns(design, joined)
     wu, wy, log_det, traces = _candidate_blocks(design, blocks, now, u, y)
     scale = np.concatenate(
         [
             [1.0],
-            *(
-                np.full(design.effects[place].levels, now[place] ** 0.5)
-                for place in joined
-            ),
+            *(np.full(design.effects[place].levels, now[place] ** 0.5) for place in joined),
         ]
     )
     uwu = u.T @ wu
     system = scale[:, None] * uwu * scale
-    system[np.diag_indices_from(system)] += np.concatenate(
-        [[0.0], np.ones(len(scale) - 1)]
-    )
+    system[np.diag_indices_from(system)] += np.concatenate([[0.0], np.ones(len(scale) - 1)])
     factor = cho_factor(system, lower=True)
     log_det += 2 * np.sum(np.log(np.diag(factor[0])))
     inner = scale[:, None] * cho_solve(factor, np.diag(scale))
@@ -110,31 +95,18 @@ def _step(design: VarianceDesign, blocks: list[np.ndarray], now: np.ndarray) -> 
     worked, gradient = [], np.empty(len(now))
     for place, effect in enumerate(design.effects):
         part = wu if place == len(now) - 1 else _totals(effect.codes, effect.levels, wu)
-        first = (
-            traces[place]
-            if place not in joined
-            else float(np.trace(_own(part, u, effect, design, joined, place)))
-        )
+        first = traces[place] if place not in joined else float(np.trace(_own(part, u, effect, design, joined, place)))
         trace = first - float(np.sum((part @ inner) * part))
-        mine = (
-            py
-            if place == len(now) - 1
-            else np.bincount(effect.codes, py, effect.levels)[effect.codes]
-        )
+        mine = py if place == len(now) - 1 else np.bincount(effect.codes, py, effect.levels)[effect.codes]
         worked.append(mine)
         gradient[place] = -0.5 * (trace - py @ mine)
     information = _average_information(design, blocks, now, u, wu, inner, worked)
-    return _Step(
-        -0.5 * (log_det + y @ py + (n - 1) * np.log(2 * np.pi)), gradient, information
-    )
+    return _Step(-0.5 * (log_det + y @ py + (n - 1) * np.log(2 * np.pi)), gradient, information)
 
 
 def _joined_columns(design: VarianceDesign, joined: list[int]) -> np.ndarray:
     columns = [np.ones((len(design.scores), 1))]
-    columns += [
-        np.eye(design.effects[place].levels)[design.effects[place].codes]
-        for place in joined
-    ]
+    columns += [np.eye(design.effects[place].levels)[design.effects[place].codes] for place in joined]
     return np.hstack(columns)
 
 
@@ -149,9 +121,7 @@ def _totals(codes: np.ndarray, levels: int, values: np.ndarray) -> np.ndarray:
     return np.add.reduceat(values[order], starts, axis=0)
 
 
-def _inverse(
-    design: VarianceDesign, rows: np.ndarray, now: np.ndarray
-) -> tuple[np.ndarray, list[np.ndarray]]:
+def _inverse(design: VarianceDesign, rows: np.ndarray, now: np.ndarray) -> tuple[np.ndarray, list[np.ndarray]]:
     same = []
     block = now[-1] * np.eye(len(rows))
     for place, effect in enumerate(design.effects[:-1]):

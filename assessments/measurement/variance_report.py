@@ -56,10 +56,7 @@ def variance_report(
     raw, likelihood, flags = analogous, None, []
     if question.method == "reml":
         raw, likelihood = restricted_components(design, analogous)
-        if np.any(
-            np.abs(raw - analogous)
-            > FAR_APART * np.maximum(np.abs(raw), 0.02 * raw.sum())
-        ):
+        if np.any(np.abs(raw - analogous) > FAR_APART * np.maximum(np.abs(raw), 0.02 * raw.sum())):
             flags.append(METHODS_DIFFER)
     if (raw < 0).any():
         flags.append(NEGATIVE)
@@ -68,9 +65,7 @@ def variance_report(
         *(planned_shares(design, plan) for plan in question.plans),
     ]
     components = np.maximum(raw, 0)
-    ends, draws = bootstrap(
-        design, components, _figures(design, question, shares), chance
-    )
+    ends, draws = bootstrap(design, components, _figures(design, question, shares), chance)
     guard = _Guard(design, question, limits, anyway)
     answers = [
         _answer(
@@ -82,37 +77,23 @@ def variance_report(
         )
         for place, share in enumerate(shares)
     ]
-    spans = (
-        satterthwaite(design)
-        if design.balanced and question.method == "anova"
-        else ends.T[: len(design.effects)]
-    )
-    details = [
-        guard.component(place, components[place], spans[place])
-        for place in range(len(components))
-    ]
+    spans = satterthwaite(design) if design.balanced and question.method == "anova" else ends.T[: len(design.effects)]
+    details = [guard.component(place, components[place], spans[place]) for place in range(len(components))]
     names = [effect.name for effect in design.effects]
     return {
         "method": question.method,
         "balanced": design.balanced,
-        "components": {
-            name: detail.estimate for name, detail in zip(names, details, strict=True)
-        },
+        "components": {name: detail.estimate for name, detail in zip(names, details, strict=True)},
         "raw_components": {
             name: None if detail.withheld else raw[place]
             for place, (name, detail) in enumerate(zip(names, details, strict=True))
         },
         "component_details": dict(zip(names, details, strict=True)),
-        "analogous_components": dict(zip(names, analogous, strict=True))
-        if METHODS_DIFFER in flags
-        else None,
+        "analogous_components": dict(zip(names, analogous, strict=True)) if METHODS_DIFFER in flags else None,
         "shares": _shares(names, details),
         "log_likelihood": likelihood,
         **answers[0],
-        "plans": [
-            {"plan": plan, **answer}
-            for plan, answer in zip(question.shown_plans, answers[1:], strict=True)
-        ],
+        "plans": [{"plan": plan, **answer} for plan, answer in zip(question.shown_plans, answers[1:], strict=True)],
         "mean": float(design.scores.mean()),
         "bootstrap_draws": draws,
         "flags": flags,
@@ -122,24 +103,17 @@ def variance_report(
 def _figures(design: VarianceDesign, question: Question, shares: Sequence[np.ndarray]):
     def figures(components: np.ndarray, scores: np.ndarray) -> np.ndarray:
         drawn = replace(design, scores=scores)
-        found = [
-            decision(drawn, components, share, question.fixed, question.cut)
-            for share in shares
-        ]
+        found = [decision(drawn, components, share, question.fixed, question.cut) for share in shares]
         return np.concatenate([components, *(_numbers(one) for one in found)])
 
     return figures
 
 
 def _numbers(one: Decision) -> np.ndarray:
-    return np.array(
-        [0.0 if (value := getattr(one, name)) is None else value for name in FIGURES]
-    )
+    return np.array([0.0 if (value := getattr(one, name)) is None else value for name in FIGURES])
 
 
-def _answer(
-    one: Decision, guard: "_Guard", ends: np.ndarray, place: int, effects: int
-) -> dict[str, object]:
+def _answer(one: Decision, guard: "_Guard", ends: np.ndarray, place: int, effects: int) -> dict[str, object]:
     start = effects + place * len(FIGURES)
     found = {}
     for number, (name, value) in enumerate(zip(FIGURES, _numbers(one), strict=True)):
@@ -147,22 +121,15 @@ def _answer(
             found[name] = None
             continue
         relative = name in ("g_coefficient", "sem_relative", "relative_error")
-        found[name] = guard.figure(
-            measured(value, *ends[:, start + number], guard.scores), relative
-        )
+        found[name] = guard.figure(measured(value, *ends[:, start + number], guard.scores), relative)
     return found
 
 
-def _shares(
-    names: Sequence[str], details: Sequence[Statistic]
-) -> dict[str, float | None]:
+def _shares(names: Sequence[str], details: Sequence[Statistic]) -> dict[str, float | None]:
     known = [detail.estimate for detail in details]
     total = sum(value for value in known if value is not None)
     whole = total > 0 and None not in known
-    return {
-        name: value / total if whole else None
-        for name, value in zip(names, known, strict=True)
-    }
+    return {name: value / total if whole else None for name, value in zip(names, known, strict=True)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,25 +157,15 @@ class _Guard:
     def _applied(self, statistic: Statistic, of_judges: bool) -> Statistic:
         counts = {"candidates": self.design.objects}
         judge = frozenset({self.question.judge})
-        judges = [
-            effect
-            for effect in self.design.effects[:-1]
-            if effect.facets and judge <= effect.factors
-        ]
+        judges = [effect for effect in self.design.effects[:-1] if effect.facets and judge <= effect.factors]
         if of_judges and judges:
             counts["examiners"] = judges[0].levels
-            return self.limits.examiner_variance.applied(
-                statistic, self.anyway, **counts
-            )
+            return self.limits.examiner_variance.applied(statistic, self.anyway, **counts)
         return self.limits.candidate_variance.applied(statistic, self.anyway, **counts)
 
 
 METHODS_DIFFER = reason(
     "methods-differ",
-    N_(
-        "the two methods differ by more than a fifth; both are shown (analogous_components, components)"
-    ),
+    N_("the two methods differ by more than a fifth; both are shown (analogous_components, components)"),
 )
-NEGATIVE = reason(
-    "negative", N_("a negative estimate counts as 0; it is kept in raw_components")
-)
+NEGATIVE = reason("negative", N_("a negative estimate counts as 0; it is kept in raw_components"))

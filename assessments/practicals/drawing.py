@@ -11,7 +11,7 @@ import numpy
 
 from assessments.practicals.bank import BankExercise
 from assessments.practicals.drawing_specification import DrawingSpecification
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 SMALL = 60
 ENOUGH = 0.01

@@ -8,7 +8,7 @@ import highspy
 import numpy
 
 from assessments.practicals.drawing import refuse, solve
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 INFINITE = highspy.kHighsInf
 TRIES = 8

@@ -4,12 +4,8 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-DURATION = re.compile(
-    r"(?:([0-9]{1,7}(?:\.[0-9]{1,6})?)\s*h)?\s*(?:([0-9]{1,7})\s*min)?", re.IGNORECASE
-)
-PERCENTAGE = re.compile(
-    r"([0-9]{1,6}(?:\.[0-9]{1,6})?)\s*%(?:\s+of\s+(\S+))?", re.IGNORECASE
-)
+DURATION = re.compile(r"(?:([0-9]{1,7}(?:\.[0-9]{1,6})?)\s*h)?\s*(?:([0-9]{1,7})\s*min)?", re.IGNORECASE)
+PERCENTAGE = re.compile(r"([0-9]{1,6}(?:\.[0-9]{1,6})?)\s*%(?:\s+of\s+(\S+))?", re.IGNORECASE)
 ID = re.compile(r"\w[\w.-]{0,63}")
 CREDITED = "credited"
 

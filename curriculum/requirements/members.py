@@ -42,9 +42,7 @@ class Members:
     def missing(self, key: str, what: str) -> None:
         path = f"{self.node.path}.{key}" if self.node.path else key
         sentence = N_("is missing; {what}")
-        self.faults.append(
-            Fault("missing", sentence, {"what": what}, path, self.node.line)
-        )
+        self.faults.append(Fault("missing", sentence, {"what": what}, path, self.node.line))
 
     def text(self, key: str) -> str:
         found = self.node.get(key)
@@ -58,22 +56,14 @@ class Members:
     def required_text(self, key: str, what: str) -> str:
         written = self.text(key)
         found = self.node.get(key)
-        if (
-            self.node.is_mapping
-            and not written
-            and (found is None or found.value is None or found.is_text)
-        ):
+        if self.node.is_mapping and not written and (found is None or found.value is None or found.is_text):
             self.missing(key, what)
         return written
 
     def id(self, key: str = "id") -> str:
-        written = self.required_text(
-            key, "an id is a word of letters, digits, dot, hyphen and underscore"
-        )
+        written = self.required_text(key, "an id is a word of letters, digits, dot, hyphen and underscore")
         if written and not ID.fullmatch(written):
-            sentence = N_(
-                "“{value}” is not an id; allowed: letters, digits, dot, hyphen, underscore, at most 64"
-            )
+            sentence = N_("“{value}” is not an id; allowed: letters, digits, dot, hyphen, underscore, at most 64")
             self._fault(self.node.get(key), "not-an-id", sentence, value=written)
         if written.lower() in ("all", "credited"):
             sentence = N_("“{value}” has a meaning of its own and can't be an id")
@@ -92,11 +82,7 @@ class Members:
         found = self.node.get(key)
         if found is None or found.value is None:
             return None
-        if (
-            found.is_text
-            and found.value.strip().isdecimal()
-            and least <= int(found.value) <= 100_000
-        ):
+        if found.is_text and found.value.strip().isdecimal() and least <= int(found.value) <= 100_000:
             return int(found.value)
         sentence = N_("{value} is not a whole number from {least} to 100000")
         self._fault(found, "not-a-count", sentence, value=_shown(found), least=least)
@@ -118,13 +104,9 @@ class Members:
 
     def _not_a_duration(self, found: Node, unit: int) -> None:
         if found.is_text and share(found.value):
-            sentence = N_(
-                "{value} is a percentage; allowed here: a duration such as 100 h or 90 min"
-            )
+            sentence = N_("{value} is a percentage; allowed here: a duration such as 100 h or 90 min")
         elif found.is_text and found.value.strip().replace(".", "", 1).isdecimal():
-            sentence = N_(
-                "{value} is a bare number; allowed: a duration with its unit, such as 100 h or 90 min"
-            )
+            sentence = N_("{value} is a bare number; allowed: a duration with its unit, such as 100 h or 90 min")
         else:
             sentence = N_(
                 "{value} is not a duration in whole minutes; allowed: such as 100 h or 90 min (h = {unit} min)"
@@ -145,9 +127,7 @@ class Members:
         if part is None:
             return self.duration(key, unit)
         if part.of:
-            sentence = N_(
-                "{value}: “% of …” is for caps only; allowed: a duration or a plain percentage"
-            )
+            sentence = N_("{value}: “% of …” is for caps only; allowed: a duration or a plain percentage")
             self._fault(found, "share-on-floor", sentence, value=found.value)
         return part.part * base
 
@@ -184,9 +164,7 @@ class Members:
         found = self.node.get(key)
         part = share(found.value) if found is not None and found.is_text else None
         if part is None or part.of:
-            self._absent_or(
-                found, key, N_("{value} is not a percentage; allowed: such as 50 %")
-            )
+            self._absent_or(found, key, N_("{value} is not a percentage; allowed: such as 50 %"))
             return None
         return part.part
 
@@ -204,9 +182,7 @@ class Members:
         """The name of a field of entries; `day`, `week` and `session` too."""
         written = self.text(key)
         if written and written not in allowed and not field_name(written):
-            sentence = N_(
-                "“{value}” is not a field; allowed: day, week, session, activity or a column of the log"
-            )
+            sentence = N_("“{value}” is not a field; allowed: day, week, session, activity or a column of the log")
             self._fault(self.node.get(key), "not-a-field", sentence, value=written)
         return written
 
@@ -225,9 +201,7 @@ class Members:
                 self._fault(
                     value,
                     "not-a-field",
-                    N_(
-                        "“{value}” can't be asked for here; allowed: activity or a further column"
-                    ),
+                    N_("“{value}” can't be asked for here; allowed: activity or a further column"),
                     value=name,
                 )
         return {name: texts(value, self.faults) for name, value in found.items()}
@@ -241,11 +215,7 @@ def texts(node: Node, faults: list[Fault]) -> tuple[str, ...]:
     """A text, or a list of texts; anything else is a fault."""
     every = node.elements() if node.is_list else (node,)
     if not every:
-        faults.append(
-            node.fault(
-                "empty-list", N_("is an empty list; at least one value is needed")
-            )
-        )
+        faults.append(node.fault("empty-list", N_("is an empty list; at least one value is needed")))
     found = []
     for one in every:
         if not one.is_text or not one.value.strip():

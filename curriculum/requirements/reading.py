@@ -45,9 +45,7 @@ def read_requirements(node: Node) -> RequirementSet:
     members = Members(node, KEYS, faults)
     unit = read_unit(members, 60)
     counts = read_counts(members, ("signed_off",))
-    categories = tuple(
-        read_category(one, unit, counts, faults) for one in members.list("categories")
-    )
+    categories = tuple(read_category(one, unit, counts, faults) for one in members.list("categories"))
     if node.is_mapping and not categories:
         members.missing("categories", "a list with at least one category")
     read = RequirementSet(
@@ -58,13 +56,9 @@ def read_requirements(node: Node) -> RequirementSet:
         window=_window(node.get("window"), faults),
         categories=categories,
         totals=tuple(_total(one, unit, faults) for one in members.list("totals")),
-        limits=tuple(
-            read_cap(one, unit, faults, overall=True) for one in members.list("limits")
-        ),
+        limits=tuple(read_cap(one, unit, faults, overall=True) for one in members.list("limits")),
         choose=tuple(_choice(one, faults) for one in members.list("choose")),
-        gates=tuple(
-            _gate(one, unit, categories, faults) for one in members.list("gates")
-        ),
+        gates=tuple(_gate(one, unit, categories, faults) for one in members.list("gates")),
     )
     faults.extend(reference_faults(read, node))
     if faults:
@@ -76,9 +70,7 @@ def read_unit(members: Members, default: int) -> int:
     """What `h` means, in minutes."""
     minutes = members.duration("unit", 60)
     if minutes is not None and minutes < 1:
-        members.faults.append(
-            members.node.get("unit").fault("no-unit", N_("must be at least 1 min"))
-        )
+        members.faults.append(members.node.get("unit").fault("no-unit", N_("must be at least 1 min")))
         return default
     return int(minutes or default)
 
@@ -88,16 +80,10 @@ def _fields(members: Members, faults: list[Fault]) -> dict[str, tuple[str, ...]]
     if node is None or node.value is None:
         return {}
     if not node.is_mapping:
-        faults.append(
-            node.fault(
-                "no-mapping", N_("must name fields, each with the list of its values")
-            )
-        )
+        faults.append(node.fault("no-mapping", N_("must name fields, each with the list of its values")))
     for name, value in node.items():
         if not field_name(name):
-            sentence = N_(
-                "“{value}” can't have a closed list; allowed: activity or a further column of the log"
-            )
+            sentence = N_("“{value}” can't have a closed list; allowed: activity or a further column of the log")
             faults.append(value.fault("not-a-field", sentence, value=name))
     return {name: texts(value, faults) for name, value in node.items()}
 
@@ -131,37 +117,25 @@ def _choice(node: Node, faults: list[Fault]) -> Choice:
     if node.is_mapping and node.get("among") is None:
         members.missing("among", "a list of categories or rules")
     elif least > len(among):
-        sentence = N_(
-            "asks for {least} of {among}; allowed: at most as many as are named"
-        )
-        faults.append(
-            members.node.fault("too-many", sentence, least=least, among=len(among))
-        )
+        sentence = N_("asks for {least} of {among}; allowed: at most as many as are named")
+        faults.append(members.node.fault("too-many", sentence, least=least, among=len(among)))
     return Choice(members.id(), least, among, members.text("title"), node.line)
 
 
-def _gate(
-    node: Node, unit: int, categories: tuple[Category, ...], faults: list[Fault]
-) -> Gate:
+def _gate(node: Node, unit: int, categories: tuple[Category, ...], faults: list[Fault]) -> Gate:
     members = Members(node, ("id", "title", "category", "when"), faults)
-    when = tuple(
-        _condition(one, unit, categories, faults) for one in members.list("when")
-    )
+    when = tuple(_condition(one, unit, categories, faults) for one in members.list("when"))
     if node.is_mapping and not when:
         members.missing("when", "a list of conditions: " + ", ".join(CONDITIONS))
     category = members.required_text("category", "the category it guards")
     return Gate(members.id(), category, when, members.text("title"), node.line)
 
 
-def _condition(
-    node: Node, unit: int, categories: tuple[Category, ...], faults: list[Fault]
-) -> Condition:
+def _condition(node: Node, unit: int, categories: tuple[Category, ...], faults: list[Fault]) -> Condition:
     kinds = [kind for kind in CONDITIONS if node.get(kind) is not None]
     if len(kinds) != 1:
         sentence = N_("must be exactly one of: {allowed}")
-        faults.append(
-            node.fault("no-condition", sentence, allowed=", ".join(CONDITIONS))
-        )
+        faults.append(node.fault("no-condition", sentence, allowed=", ".join(CONDITIONS)))
         return Condition("practical")
     kind = kinds[0]
     if kind not in ("category", "total"):

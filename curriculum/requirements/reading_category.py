@@ -21,9 +21,7 @@ KEYS = (
 )  # fmt: skip
 
 
-def read_category(
-    node: Node, unit: int, counts: tuple[str, ...], faults: list[Fault]
-) -> Category:
+def read_category(node: Node, unit: int, counts: tuple[str, ...], faults: list[Fault]) -> Category:
     """A category whose `h` is `unit` minutes and whose proofs are `counts`, unless it says otherwise."""
     members = Members(node, KEYS, faults)
     own = members.duration("unit", 60)
@@ -40,13 +38,9 @@ def read_category(
         unit=unit,
         counts=read_counts(members, counts),
         at_most=members.cap("at_most", unit),
-        of_which=tuple(
-            _floor(one, unit, least, faults) for one in members.list("of_which")
-        ),
+        of_which=tuple(_floor(one, unit, least, faults) for one in members.list("of_which")),
         limits=tuple(read_cap(one, unit, faults) for one in members.list("limits")),
-        variety=tuple(
-            _variety(one, unit, least, faults) for one in members.list("variety")
-        ),
+        variety=tuple(_variety(one, unit, least, faults) for one in members.list("variety")),
         credit=_credit(node.get("credit"), unit, faults),
         title=members.text("title"),
         line=node.line,
@@ -62,11 +56,7 @@ def read_counts(members: Members, default: tuple[str, ...]) -> tuple[str, ...]:
         if one not in PROOFS:
             sentence = N_("“{value}” earns no credit; allowed: {allowed}")
             node = members.node.get("counts")
-            members.faults.append(
-                node.fault(
-                    "unknown-proof", sentence, value=one, allowed=", ".join(PROOFS)
-                )
-            )
+            members.faults.append(node.fault("unknown-proof", sentence, value=one, allowed=", ".join(PROOFS)))
     return found or default
 
 
@@ -86,24 +76,16 @@ def read_cap(node: Node, unit: int, faults: list[Fault], overall: bool = False) 
 def _floor(node: Node, unit: int, base: Fraction, faults: list[Fault]) -> Floor:
     members = Members(node, ("id", "title", "accepts", "at_least"), faults)
     least = members.required_floor("at_least", unit, base)
-    return Floor(
-        members.id(), members.accepts(), least, members.text("title"), node.line
-    )
+    return Floor(members.id(), members.accepts(), least, members.text("title"), node.line)
 
 
 def _variety(node: Node, unit: int, base: Fraction, faults: list[Fault]) -> Variety:
-    members = Members(
-        node, ("id", "title", "of", "accepts", "at_least", "each"), faults
-    )
+    members = Members(node, ("id", "title", "of", "accepts", "at_least", "each"), faults)
     if node.is_mapping and not members.text("of"):
         members.missing("of", "the field whose distinct values count, such as host")
     each = members.floor("each", unit, base)
     if each is not None and each <= 0:
-        faults.append(
-            node.get("each").fault(
-                "no-credit", N_("must be more than nothing, such as 60 min")
-            )
-        )
+        faults.append(node.get("each").fault("no-credit", N_("must be more than nothing, such as 60 min")))
     return Variety(
         id=members.id(),
         of=members.field("of"),
@@ -121,14 +103,10 @@ def _credit(node: Node | None, unit: int, faults: list[Fault]) -> Credit:
     members = Members(node, ("round_down_to", "sessions", "weights"), faults)
     step = members.duration("round_down_to", unit)
     if step is not None and step < 1:
-        faults.append(
-            node.get("round_down_to").fault("no-step", N_("must be at least 1 min"))
-        )
+        faults.append(node.get("round_down_to").fault("no-step", N_("must be at least 1 min")))
     return Credit(
         round_down_to=step or None,
-        sessions=tuple(
-            _session_line(one, unit, faults) for one in members.list("sessions")
-        ),
+        sessions=tuple(_session_line(one, unit, faults) for one in members.list("sessions")),
         weights=tuple(_weight(one, faults) for one in members.list("weights")),
     )
 
@@ -140,11 +118,7 @@ def _session_line(node: Node, unit: int, faults: list[Fault]) -> SessionLine:
         members.duration("to", unit),
     )
     if most is not None and most < least:
-        faults.append(
-            node.fault(
-                "backwards", N_("ends before it begins: from must be at most to")
-            )
-        )
+        faults.append(node.fault("backwards", N_("ends before it begins: from must be at most to")))
     return SessionLine(least, most, members.required_duration("as", 60))
 
 

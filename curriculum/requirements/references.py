@@ -39,9 +39,7 @@ def reference_faults(requirements: RequirementSet, node: Node) -> Iterator[Fault
         yield from _unknown(
             place.get("among"),
             members,
-            N_(
-                "“{value}” is not a category or a rule with a floor; allowed: {allowed}"
-            ),
+            N_("“{value}” is not a category or a rule with a floor; allowed: {allowed}"),
         )
     yield from _shares(requirements, node, categories | totals | {CREDITED})
     yield from _outside_closed_lists(requirements, node)
@@ -70,12 +68,8 @@ def _doubles(node: Node) -> Iterator[Fault]:
         if found is None or not found.is_text or ".accepts" in place.path:
             continue
         if found.value in seen:
-            sentence = N_(
-                "“{value}” stands twice (first on line {first}); every id must be its own"
-            )
-            yield found.fault(
-                "double-id", sentence, value=found.value, first=seen[found.value]
-            )
+            sentence = N_("“{value}” stands twice (first on line {first}); every id must be its own")
+            yield found.fault("double-id", sentence, value=found.value, first=seen[found.value])
         else:
             seen[found.value] = found.line
 
@@ -94,45 +88,30 @@ def _unknown(node: Node | None, allowed: set[str], sentence: str) -> Iterator[Fa
 
 
 def _all_among_others(node: Node | None) -> Iterator[Fault]:
-    if (
-        node is not None
-        and len(node.elements()) > 1
-        and any(one.value == "all" for one in node.elements())
-    ):
+    if node is not None and len(node.elements()) > 1 and any(one.value == "all" for one in node.elements()):
         yield node.fault("all-and-more", N_("“all” can't stand among others"))
 
 
-def _shares(
-    requirements: RequirementSet, node: Node, allowed: set[str]
-) -> Iterator[Fault]:
+def _shares(requirements: RequirementSet, node: Node, allowed: set[str]) -> Iterator[Fault]:
     sentence = N_("“{value}” is neither a category nor a total; allowed: {allowed}")
     for index, category in enumerate(requirements.categories):
         place = _elements(node.get("categories"))[index]
         caps = [(category.at_most, place.get("at_most"))]
         caps += [
             (cap.at_most, inner.get("at_most"))
-            for cap, inner in zip(
-                category.limits, _elements(place.get("limits")), strict=False
-            )
+            for cap, inner in zip(category.limits, _elements(place.get("limits")), strict=False)
         ]
         yield from _unknown_shares(caps, allowed, sentence)
     overall = [
         (cap.at_most, inner.get("at_most"))
-        for cap, inner in zip(
-            requirements.limits, _elements(node.get("limits")), strict=False
-        )
+        for cap, inner in zip(requirements.limits, _elements(node.get("limits")), strict=False)
     ]
     yield from _unknown_shares(overall, allowed, sentence)
 
 
 def _unknown_shares(caps: list, allowed: set[str], sentence: str) -> Iterator[Fault]:
     for amount, place in caps:
-        if (
-            isinstance(amount, Share)
-            and amount.of
-            and amount.of not in allowed
-            and place is not None
-        ):
+        if isinstance(amount, Share) and amount.of and amount.of not in allowed and place is not None:
             yield place.fault(
                 "unknown-id",
                 sentence,
@@ -160,20 +139,11 @@ def _closed_times(requirements: RequirementSet, node: Node) -> Iterator[Fault]:
     for category in _elements(node.get("categories")):
         for variety in _elements(category.get("variety")):
             of, least = variety.get("of"), variety.get("at_least")
-            allowed = (
-                requirements.fields.get(of.value, ())
-                if of is not None and of.is_text
-                else ()
-            )
-            if (
-                allowed
-                and of.value not in TIMES
-                and least is not None
-                and str(least.value).isdecimal()
-            ) and int(least.value) > len(allowed):
-                sentence = N_(
-                    "asks for {value} of {most} values that can occur: {allowed}"
-                )
+            allowed = requirements.fields.get(of.value, ()) if of is not None and of.is_text else ()
+            if (allowed and of.value not in TIMES and least is not None and str(least.value).isdecimal()) and int(
+                least.value
+            ) > len(allowed):
+                sentence = N_("asks for {value} of {most} values that can occur: {allowed}")
                 yield least.fault(
                     "too-many",
                     sentence,

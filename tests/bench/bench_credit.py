@@ -32,18 +32,14 @@ def measure(trainees: int = 1000, entries: int = 500) -> dict[str, float]:
         for model in (found.model, found.single):
             solver = Solver(model.program)
             start = perf_counter()
-            solver.least(
-                ones(column for columns in model.further.values() for column in columns)
-            )
+            solver.least(ones(column for columns in model.further.values() for column in columns))
             bare += perf_counter() - start
     ratio = ours / bare
     return {"trainees": trainees, "entries": entries, "seconds": ours, "bare_solver_seconds": bare, "ratio": ratio,
             "limit": MOST_TIMES_THE_BARE_SOLVER}  # fmt: skip
 
 
-def invented_log(
-    requirements: RequirementSet, entries: int, chance: Random
-) -> tuple[Entry, ...]:
+def invented_log(requirements: RequirementSet, entries: int, chance: Random) -> tuple[Entry, ...]:
     """Invented entries over seventeen months, in every category of the set."""
     return tuple(_entry(requirements, number, chance) for number in range(entries))
 
@@ -53,9 +49,7 @@ def _entry(requirements: RequirementSet, number: int, chance: Random) -> Entry:
     fields = {
         "activity": category.accepts["activity"],
         "mode": (chance.choice(("live", "live_remote", "recorded")),),
-        "apparatus": (
-            chance.choice(("mat", "reformer", "trapeze_table", "chair", "barrels")),
-        ),
+        "apparatus": (chance.choice(("mat", "reformer", "trapeze_table", "chair", "barrels")),),
         "host": (f"host-{chance.randrange(20)}",),
         "client": (f"client-{chance.randrange(80)}",),
         "client_stage": (chance.choice(("beginner", "intermediate")),),

@@ -49,5 +49,3 @@ class OutgoingMailRow(SQLModel, table=True):
     subject: str
     words: str
     made_at: datetime = Field(sa_type=Instant)
-
-

@@ -42,9 +42,7 @@ class Fitted:
         return np.sqrt(np.maximum(np.diag(self.covariance), 0))
 
 
-def fitted(
-    design: RaschDesign, group: np.ndarray, estimator: str, judge: int
-) -> Fitted:
+def fitted(design: RaschDesign, group: np.ndarray, estimator: str, judge: int) -> Fitted:
     """Fit a connected design; `group` (candidates,) matters to the marginal likelihood alone."""
     joint = joint_fit(design)
     flags = [WEAK_PRIOR] if design.prior().any() and estimator != "conditional" else []
@@ -95,25 +93,16 @@ def start_from(design: RaschDesign, group: np.ndarray, joint: JointFit) -> Start
     size = np.bincount(group)
     means = np.bincount(group, found.estimate) / size
     spread = np.mean((found.estimate - means[group]) ** 2) - np.mean(found.error**2)
-    return Start(
-        full, means, float(np.sqrt(max(spread, 0.05))), float(found.error.min())
-    )
+    return Start(full, means, float(np.sqrt(max(spread, 0.05))), float(found.error.min()))
 
 
-def _apart(
-    design: RaschDesign, marginal: MarginalFit, joint: JointFit, judge: int
-) -> bool:
+def _apart(design: RaschDesign, marginal: MarginalFit, joint: JointFit, judge: int) -> bool:
     """Does any contrast of two examiners differ by more than two errors from the corrected joint estimate?"""
     own = design.block(judge)
     away = (marginal.full - joint.full * joint.shrink)[own]
     covariance = marginal.covariance[own, own]
     variance = np.diag(covariance)[:, None] + np.diag(covariance) - 2 * covariance
-    return bool(
-        (
-            np.abs(away[:, None] - away)
-            > 2 * np.sqrt(np.maximum(variance, 1e-12)) + 1e-3
-        ).any()
-    )
+    return bool((np.abs(away[:, None] - away) > 2 * np.sqrt(np.maximum(variance, 1e-12)) + 1e-3).any())
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,8 +120,7 @@ def weakest_link(design: RaschDesign, fit: Fitted, judge: int) -> WeakLink:
     ahead = np.linalg.eigh(covariance)[1][:, -1] > 0
     contrast = np.where(ahead, 1 / max(ahead.sum(), 1), -1 / max((~ahead).sum(), 1))
     sides = tuple(
-        [label for label, side in zip(labels, ahead, strict=True) if side == which]
-        for which in (True, False)
+        [label for label, side in zip(labels, ahead, strict=True) if side == which] for which in (True, False)
     )
     return WeakLink(sides, float(np.sqrt(contrast @ covariance @ contrast)))
 
@@ -145,7 +133,5 @@ WEAK_PRIOR = reason(
 )
 UNEVEN = reason(
     "uneven",
-    N_(
-        "candidates were not spread evenly over examiners: severities differ from those that assume nothing about it"
-    ),
+    N_("candidates were not spread evenly over examiners: severities differ from those that assume nothing about it"),
 )

@@ -82,9 +82,7 @@ def adjusted_scores(
     value = np.nan_to_num(design.values[group])
     mean, slope = np.zeros(len(found.estimate)), np.zeros(len(found.estimate))
     for row, worth in zip(psi, value, strict=True):
-        chances = probabilities(
-            np.broadcast_to(row, (len(mean), len(row))), found.estimate
-        )
+        chances = probabilities(np.broadcast_to(row, (len(mean), len(row))), found.estimate)
         mean += chances @ worth
         place = chances @ np.arange(len(worth))
         slope += chances @ (worth * np.arange(len(worth))) - (chances @ worth) * place

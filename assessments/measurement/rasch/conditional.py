@@ -44,30 +44,18 @@ class _Problem:
         design = self.design
         ability = measures(design, full, weighted=False).estimate
         psi = thresholds(design, full)
-        own = probabilities(
-            psi[design.cell[self.rows]], ability[design.candidate[self.rows]]
-        )
-        value = float(
-            np.log(own[np.arange(len(self.rows)), design.category[self.rows]]).sum()
-        )
+        own = probabilities(psi[design.cell[self.rows]], ability[design.candidate[self.rows]])
+        value = float(np.log(own[np.arange(len(self.rows)), design.category[self.rows]]).sum())
         expected = np.zeros((len(design.elements), design.steps))
         for cells, scores, people, number in self.patterns:
-            value -= _of_pattern(
-                psi[cells], scores, ability[people], number, cells, expected
-            )
+            value -= _of_pattern(psi[cells], scores, ability[people], number, cells, expected)
         return value, design.contrast.T @ (self.observed + design.gather(expected))
 
     def curvature(self, full: np.ndarray) -> np.ndarray:
         ability = measures(self.design, full, weighted=False).estimate[self.inside]
         prior = np.zeros(len(full))
-        state = joint_state(self.design, self.rows, self.person, full, ability, prior)[
-            1
-        ]
-        return (
-            reduced_information(self.design, state, prior)[0]
-            * self.length
-            / max(self.length - 1, 1)
-        )
+        state = joint_state(self.design, self.rows, self.person, full, ability, prior)[1]
+        return reduced_information(self.design, state, prior)[0] * self.length / max(self.length - 1, 1)
 
 
 def _patterns(design: RaschDesign, inside: np.ndarray, raw: np.ndarray):
@@ -77,9 +65,7 @@ def _patterns(design: RaschDesign, inside: np.ndarray, raw: np.ndarray):
     groups: dict[bytes, dict[int, list[int]]] = {}
     for person in np.flatnonzero(inside):
         cells = design.cell[order[(ends[person - 1] if person else 0) : ends[person]]]
-        groups.setdefault(cells.tobytes(), {}).setdefault(int(raw[person]), []).append(
-            int(person)
-        )
+        groups.setdefault(cells.tobytes(), {}).setdefault(int(raw[person]), []).append(int(person))
     found = []
     for key, by_score in groups.items():
         scores = np.array(list(by_score))
@@ -95,9 +81,7 @@ def _of_pattern(psi, scores, ability, number, cells, expected) -> float:
     value = 0.0
     for start in range(0, len(scores), each):
         part = slice(start, start + each)
-        value += _of_scores(
-            psi, scores[part], ability[part], number[part], cells, expected
-        )
+        value += _of_scores(psi, scores[part], ability[part], number[part], cells, expected)
     return value
 
 
@@ -119,9 +103,7 @@ def _of_scores(psi, scores, ability, number, cells, expected) -> float:
     ratio = whole[:, None, :] / each
     for h in range(1, width):
         upper = (flat[:, h:] @ turn[h:]).reshape(people, length, -1)
-        given = np.einsum("plf,plf->pl", ratio.real, upper.real) - np.einsum(
-            "plf,plf->pl", ratio.imag, upper.imag
-        )
+        given = np.einsum("plf,plf->pl", ratio.real, upper.real) - np.einsum("plf,plf->pl", ratio.imag, upper.imag)
         expected[:, h - 1] += np.bincount(cells, share @ given, len(expected))
     return float(number @ np.log(chance * 2 / points))
 
@@ -143,9 +125,7 @@ def conditional_fit(design: RaschDesign, start: np.ndarray) -> ConditionalFit:
             move = move / 2
         free, value, gradient = free + move, found, slope
     inverse = np.linalg.inv(_information(problem, free))
-    return ConditionalFit(
-        design.contrast @ free, design.contrast @ inverse @ design.contrast.T, value
-    )
+    return ConditionalFit(design.contrast @ free, design.contrast @ inverse @ design.contrast.T, value)
 
 
 def _information(problem: _Problem, free: np.ndarray) -> np.ndarray:

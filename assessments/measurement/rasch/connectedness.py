@@ -34,9 +34,7 @@ def connection(design: RaschDesign) -> Connection:
     met = np.zeros((people, count))
     used = np.bincount(design.cell, minlength=len(design.elements)).astype(float)
     for one in range(own.shape[1]):
-        met += np.bincount(
-            design.candidate * count + own[:, one], minlength=people * count
-        ).reshape(people, count)
+        met += np.bincount(design.candidate * count + own[:, one], minlength=people * count).reshape(people, count)
         for other in range(own.shape[1]):
             key = design.elements[:, one] * count + design.elements[:, other]
             among += np.bincount(key, used, count * count).reshape(count, count)
@@ -47,10 +45,7 @@ def connection(design: RaschDesign) -> Connection:
     values, vectors = np.linalg.eigh(scale[:, None] * among * scale)
     null = scale[:, None] * vectors[:, values < SMALL]
     extra = null.shape[1] - len(design.facets)
-    islands = {
-        facet.name: _alike(null[design.block(place)], facet.labels)
-        for place, facet in enumerate(design.facets)
-    }
+    islands = {facet.name: _alike(null[design.block(place)], facet.labels) for place, facet in enumerate(design.facets)}
     return Connection(extra, islands)
 
 

@@ -23,11 +23,7 @@ class Facet:
     def contrast(self) -> np.ndarray:
         """(elements, elements - 1): free parameters to elements."""
         free = np.eye(len(self.labels) - 1)
-        return (
-            np.vstack([np.zeros((1, len(free))), free])
-            if self.pinned
-            else np.vstack([free, -np.ones(len(free))])
-        )
+        return np.vstack([np.zeros((1, len(free))), free]) if self.pinned else np.vstack([free, -np.ones(len(free))])
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +77,7 @@ class RaschDesign:
         return np.bincount(self.candidate, self.category, len(self.candidates))
 
     def highest(self) -> np.ndarray:
-        return np.bincount(
-            self.candidate, self.top[self.group[self.cell]], len(self.candidates)
-        )
+        return np.bincount(self.candidate, self.top[self.group[self.cell]], len(self.candidates))
 
     def observed(self, rows: np.ndarray | None = None) -> np.ndarray:
         """Sufficient statistics as the likelihood's gradient takes them: minus sums of categories (full,)."""
@@ -136,16 +130,12 @@ def rasch_design(
         _, labels, owner = facets[names.index(steps_of)]
     category, top, values, skipped = _categories(ratings, owner, labels)
     starts = np.cumsum([0, *(len(these) for _, these, _ in facets)])
-    codes = np.column_stack(
-        [code + start for (_, _, code), start in zip(facets, starts, strict=False)]
-    )
+    codes = np.column_stack([code + start for (_, _, code), start in zip(facets, starts, strict=False)])
     key = np.zeros(len(ratings), np.int64)
     for _, these, code in facets:
         key = key * len(these) + code
     _, first, cell = np.unique(key, return_index=True, return_inverse=True)
-    kinds = tuple(
-        Facet(name, tuple(these), name == PINNED) for name, these, _ in facets
-    )
+    kinds = tuple(Facet(name, tuple(these), name == PINNED) for name, these, _ in facets)
     return RaschDesign(
         tuple(candidates[0]),
         kinds,

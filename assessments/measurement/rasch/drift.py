@@ -22,9 +22,7 @@ class Slope:
     outside: np.ndarray
 
 
-def severity_slopes(
-    codes: np.ndarray, levels: int, time: np.ndarray, found: Expected
-) -> Slope:
+def severity_slopes(codes: np.ndarray, levels: int, time: np.ndarray, found: Expected) -> Slope:
     """`codes` and `time` (n,) belong to the ratings in `found`; time is centred within each examiner."""
     number = np.maximum(np.bincount(codes, minlength=levels), 1)
     centred = time - (np.bincount(codes, time, levels) / number)[codes]
@@ -32,31 +30,18 @@ def severity_slopes(
     with np.errstate(divide="ignore", invalid="ignore"):
         slope = -np.bincount(codes, found.residual * centred, levels) / information
         error = 1 / np.sqrt(information)
-        span = np.array(
-            [
-                np.ptp(time[codes == level]) if (codes == level).any() else 0
-                for level in range(levels)
-            ]
-        )
+        span = np.array([np.ptp(time[codes == level]) if (codes == level).any() else 0 for level in range(levels)])
         charts = [_chart(codes == level, time, found) for level in range(levels)]
-        farthest, limit, outside = (
-            np.array(part) for part in zip(*charts, strict=True)
-        )
-        return Slope(
-            slope, error, slope / error, slope * span, farthest, limit, outside
-        )
+        farthest, limit, outside = (np.array(part) for part in zip(*charts, strict=True))
+        return Slope(slope, error, slope / error, slope * span, farthest, limit, outside)
 
 
-def _chart(
-    mine: np.ndarray, time: np.ndarray, found: Expected
-) -> tuple[float, float, int]:
+def _chart(mine: np.ndarray, time: np.ndarray, found: Expected) -> tuple[float, float, int]:
     """Exponentially weighted mean of standardised residuals in order of time: farthest value, limit, times outside."""
     limit = 3 * np.sqrt(LAMBDA / (2 - LAMBDA))
     rows = np.flatnonzero(mine)
     rows = rows[np.argsort(time[rows], kind="stable")]
-    standard = found.residual[rows] / np.sqrt(
-        np.maximum(found.moments.variance[rows], 1e-12)
-    )
+    standard = found.residual[rows] / np.sqrt(np.maximum(found.moments.variance[rows], 1e-12))
     level, farthest, outside = 0.0, 0.0, 0
     for value in standard:
         level += LAMBDA * (value - level)

@@ -15,9 +15,7 @@ from assessments.measurement.rasch.probabilities import (
 MOST_ROUNDS = 12
 
 
-def drift_refit(
-    design: RaschDesign, covariate: np.ndarray
-) -> tuple[float, float, JointFit]:
+def drift_refit(design: RaschDesign, covariate: np.ndarray) -> tuple[float, float, JointFit]:
     """The coefficient of `covariate` (n,) in the location of each rating, its error, and the fit about it.
 
     Newton's method on the profile likelihood: its slope is that of the joint likelihood at the best of all else.
@@ -53,9 +51,7 @@ def drift_refit(
     return gamma + step, float(1 / np.sqrt(curve)), fit
 
 
-def _profile(
-    design: RaschDesign, worth: np.ndarray, gamma: float
-) -> tuple[JointFit, float]:
+def _profile(design: RaschDesign, worth: np.ndarray, gamma: float) -> tuple[JointFit, float]:
     moved = replace(design, offset=gamma * worth)
     fit = joint_fit(moved)
     rows = np.flatnonzero(np.isfinite(fit.ability)[design.candidate])

@@ -57,13 +57,8 @@ def mean_squares(codes: np.ndarray, levels: int, found: Expected) -> Fit:
         outfit = np.bincount(codes, found.residual**2 / variance, levels) / number
         whole = np.bincount(codes, variance, levels)
         infit = np.bincount(codes, found.residual**2, levels) / whole
-        spread_out = (
-            np.sqrt(np.bincount(codes, m.fourth / variance**2 - 1, levels)) / number
-        )
-        spread_in = (
-            np.sqrt(np.maximum(np.bincount(codes, m.fourth - variance**2, levels), 0))
-            / whole
-        )
+        spread_out = np.sqrt(np.bincount(codes, m.fourth / variance**2 - 1, levels)) / number
+        spread_in = np.sqrt(np.maximum(np.bincount(codes, m.fourth - variance**2, levels), 0)) / whole
         return Fit(infit, outfit, _t(infit, spread_in), _t(outfit, spread_out), number)
 
 
@@ -83,9 +78,7 @@ def fit_ranges(
     Ratings are drawn from the fitted model and candidates measured anew (parametric bootstrap).
     """
     psi = thresholds(design, full)[design.cell]
-    steps = np.cumsum(
-        probabilities(psi, np.nan_to_num(ability)[design.candidate]), axis=1
-    )[:, :-1]
+    steps = np.cumsum(probabilities(psi, np.nan_to_num(ability)[design.candidate]), axis=1)[:, :-1]
     infit = np.empty((draws, design.element_count))
     outfit = np.empty_like(infit)
     for draw in range(draws):

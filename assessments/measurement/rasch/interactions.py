@@ -62,9 +62,7 @@ def screen(
     error = 1 / np.sqrt(information)
     t = bias / error
     chance = false_discovery(2 * ndtr(-np.abs(t)))
-    return Screen(
-        keys // width, keys % width, bias, error, t, chance, np.bincount(pair)
-    )
+    return Screen(keys // width, keys % width, bias, error, t, chance, np.bincount(pair))
 
 
 def false_discovery(chance: np.ndarray) -> np.ndarray:
@@ -77,24 +75,18 @@ def false_discovery(chance: np.ndarray) -> np.ndarray:
     return adjusted
 
 
-def with_terms(
-    design: RaschDesign, term: np.ndarray, labels: tuple[str, ...]
-) -> RaschDesign:
+def with_terms(design: RaschDesign, term: np.ndarray, labels: tuple[str, ...]) -> RaschDesign:
     """The design with extra terms: `term` (n,) is 0 for none, else the place of a label, counted from 1."""
     extra = Facet(PINNED, ("none", *labels), pinned=True)
     key = design.cell * (len(labels) + 1) + term
     _, first, cell = np.unique(key, return_index=True, return_inverse=True)
     old = design.cell[first]
-    elements = np.column_stack(
-        [design.elements[old], design.element_count + term[first]]
-    )
+    elements = np.column_stack([design.elements[old], design.element_count + term[first]])
     count, free = (
         design.element_count,
         sum(len(facet.labels) - 1 for facet in design.facets),
     )
-    contrast = block_diag(
-        design.contrast[:count, :free], extra.contrast, design.contrast[count:, free:]
-    )
+    contrast = block_diag(design.contrast[:count, :free], extra.contrast, design.contrast[count:, free:])
     return replace(
         design,
         facets=(*design.facets, extra),
@@ -105,9 +97,7 @@ def with_terms(
     )
 
 
-def refit(
-    design: RaschDesign, term: np.ndarray, labels: tuple[str, ...]
-) -> tuple[np.ndarray, np.ndarray, JointFit]:
+def refit(design: RaschDesign, term: np.ndarray, labels: tuple[str, ...]) -> tuple[np.ndarray, np.ndarray, JointFit]:
     """Extra severities with errors (labels,) when fitted together with everything else (joint likelihood)."""
     larger = with_terms(design, term, labels)
     found = joint_fit(larger)

@@ -42,19 +42,13 @@ def joint_fit(design: RaschDesign) -> JointFit:
     score = raw[inside]
     ability = np.log(score / (highest[inside] - score))
     free = np.zeros(design.contrast.shape[1])
-    value, state = joint_state(
-        design, rows, person, design.contrast @ free, ability, prior
-    )
+    value, state = joint_state(design, rows, person, design.contrast @ free, ability, prior)
     for _ in range(MOST_ROUNDS):
-        move, move_ability, decrement = _newton(
-            design, state, observed, score, prior, design.contrast @ free
-        )
+        move, move_ability, decrement = _newton(design, state, observed, score, prior, design.contrast @ free)
         size = 1.0
         for _ in range(30):
             trial, trial_ability = free + size * move, ability + size * move_ability
-            found, fresh = joint_state(
-                design, rows, person, design.contrast @ trial, trial_ability, prior
-            )
+            found, fresh = joint_state(design, rows, person, design.contrast @ trial, trial_ability, prior)
             if found >= value - 1e-9 * abs(value):
                 break
             size /= 2
@@ -92,46 +86,32 @@ def _pieces(design: RaschDesign, state):
     mean = reach.sum(axis=1)
     tail = np.cumsum(reach[:, ::-1], axis=1)[:, ::-1]
     for step in range(k):
-        once[:, step] = (
-            (step + 1) * reach[:, step]
-            + (tail[:, step] - reach[:, step])
-            - mean * reach[:, step]
-        )
+        once[:, step] = (step + 1) * reach[:, step] + (tail[:, step] - reach[:, step]) - mean * reach[:, step]
     variance = once.sum(axis=1)
     met = np.zeros((people, size))
     for column in design.elements.T:
-        met[:, :count] += np.bincount(
-            person * count + column[cell], variance, people * count
-        ).reshape(people, count)
+        met[:, :count] += np.bincount(person * count + column[cell], variance, people * count).reshape(people, count)
     base = person * len(design.groups) + design.group[cell]
     groups = len(design.groups)
     for step in range(k):
-        met[:, count + step :: k] = np.bincount(
-            base, once[:, step], people * groups
-        ).reshape(people, groups)
+        met[:, count + step :: k] = np.bincount(base, once[:, step], people * groups).reshape(people, groups)
     return cell, reach, variance, met, mean
 
 
-def _cell_covariance(
-    design: RaschDesign, cell: np.ndarray, reach: np.ndarray
-) -> np.ndarray:
+def _cell_covariance(design: RaschDesign, cell: np.ndarray, reach: np.ndarray) -> np.ndarray:
     k, cells = design.steps, len(design.elements)
     covariance = np.empty((cells, k, k))
     for one in range(k):
         for other in range(one, k):
             value = reach[:, other] - reach[:, one] * reach[:, other]
-            covariance[:, one, other] = covariance[:, other, one] = np.bincount(
-                cell, value, cells
-            )
+            covariance[:, one, other] = covariance[:, other, one] = np.bincount(cell, value, cells)
     return covariance
 
 
 def reduced_information(design, state, prior):
     cell, reach, variance, met, mean = _pieces(design, state)
     total = np.bincount(state[1], variance, state[3])
-    info = spread_over_parameters(
-        design, _cell_covariance(design, cell, reach)
-    ) + np.diag(prior)
+    info = spread_over_parameters(design, _cell_covariance(design, cell, reach)) + np.diag(prior)
     met = met @ design.contrast
     return (
         design.contrast.T @ info @ design.contrast - met.T @ (met / total[:, None]),
@@ -151,9 +131,7 @@ def _newton(design, state, observed, score, prior, full):
     right = gradient + met.T @ (of_ability / total)
     move = np.linalg.solve(system, right)
     move_ability = (of_ability + met @ move) / total
-    limit = max(
-        1.0, np.abs(move).max(initial=0), np.abs(move_ability).max(initial=0) / 2
-    )
+    limit = max(1.0, np.abs(move).max(initial=0), np.abs(move_ability).max(initial=0) / 2)
     return (
         move / limit,
         move_ability / limit,

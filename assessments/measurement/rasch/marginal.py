@@ -56,20 +56,14 @@ class _Problem:
         self.design, self.group, self.nodes = design, group, nodes
         self.groups = int(group.max()) + 1
         ones = np.ones(len(design.cell))
-        self.counts = csr_matrix(
-            (ones, (design.candidate, design.cell)), (len(design.candidates), cells)
-        )
+        self.counts = csr_matrix((ones, (design.candidate, design.cell)), (len(design.candidates), cells))
         self.counts_by_cell = self.counts.T.tocsr()
         self.raw, self.observed, self.prior = (
             design.raw(),
             design.observed(),
             design.prior(),
         )
-        steps = (
-            design.element_count
-            + design.group[:, None] * design.steps
-            + np.arange(design.steps)
-        )
+        steps = design.element_count + design.group[:, None] * design.steps + np.arange(design.steps)
         self.columns = np.hstack([design.elements, steps])
 
     def split(self, free: np.ndarray) -> tuple[np.ndarray, np.ndarray, float]:
@@ -89,26 +83,17 @@ class _Problem:
             psi[self.design.cell, self.design.category],
             len(self.raw),
         )
-        weights = np.exp(
-            psi[:, None, :] + self.nodes[:, None] * np.arange(psi.shape[1])
-        )
+        weights = np.exp(psi[:, None, :] + self.nodes[:, None] * np.arange(psi.shape[1]))
         total = weights.sum(axis=2)
         weights /= total[:, :, None]
         reach = [weights[:, :, step:].sum(axis=2) for step in range(1, psi.shape[1])]
         apart = (self.nodes - means[self.group][:, None]) / sigma
-        log = (
-            self.raw[:, None] * self.nodes
-            + constant[:, None]
-            - self.counts @ np.log(total)
-            - 0.5 * apart**2
-        )
+        log = self.raw[:, None] * self.nodes + constant[:, None] - self.counts @ np.log(total) - 0.5 * apart**2
         top = log.max(axis=1, keepdims=True)
         posterior = np.exp(log - top)
         mass = posterior.sum(axis=1, keepdims=True)
         spacing = (self.nodes[1] - self.nodes[0]) / (sigma * np.sqrt(2 * np.pi))
-        value = float(np.sum(top + np.log(mass * spacing))) - 0.5 * float(
-            self.prior @ full**2
-        )
+        value = float(np.sum(top + np.log(mass * spacing))) - 0.5 * float(self.prior @ full**2)
         return value, posterior / mass, reach
 
     def newton(self, free: np.ndarray, posterior: np.ndarray, reach: list[np.ndarray]):
@@ -123,26 +108,16 @@ class _Problem:
         )
         by_group = np.bincount(self.group, first, self.groups)
         reached = np.column_stack([np.sum(expected * part, axis=1) for part in reach])
-        of_full = contrast.T @ (
-            self.observed + design.gather(reached) - self.prior * full
-        )
-        gradient = np.concatenate(
-            [of_full, by_group / sigma**2, [np.sum(second) / sigma**2 - len(self.raw)]]
-        )
+        of_full = contrast.T @ (self.observed + design.gather(reached) - self.prior * full)
+        gradient = np.concatenate([of_full, by_group / sigma**2, [np.sum(second) / sigma**2 - len(self.raw)]])
         size = len(of_full)
         info = np.zeros((len(free), len(free)))
         covariance = np.empty((len(expected), design.steps, design.steps))
         for one in range(design.steps):
             for other in range(one, design.steps):
-                part = np.sum(
-                    expected * (reach[other] - reach[one] * reach[other]), axis=1
-                )
+                part = np.sum(expected * (reach[other] - reach[one] * reach[other]), axis=1)
                 covariance[:, one, other] = covariance[:, other, one] = part
-        info[:size, :size] = (
-            contrast.T
-            @ (spread_over_parameters(design, covariance) + np.diag(self.prior))
-            @ contrast
-        )
+        info[:size, :size] = contrast.T @ (spread_over_parameters(design, covariance) + np.diag(self.prior)) @ contrast
         place = np.arange(size, size + self.groups)
         info[place, place] = np.bincount(self.group, minlength=self.groups) / sigma**2
         info[place, -1] = info[-1, place] = 2 * by_group / sigma**2
@@ -164,16 +139,10 @@ class _Problem:
                 continue
             data[:, facets:] = np.column_stack([part[:, node] for part in reach])
             data[:, :facets] = data[:, facets:].sum(axis=1)[:, None]
-            table = csr_matrix(
-                (data.ravel(), self.columns.ravel(), pointer), (cells, full_size)
-            )
+            table = csr_matrix((data.ravel(), self.columns.ravel(), pointer), (cells, full_size))
             score = np.zeros((len(rows), width))
-            score[:, :size] = (
-                self.counts[rows] @ table
-            ).toarray() @ self.design.contrast
-            score[np.arange(len(rows)), size + self.group[rows]] = (
-                apart[rows, node] / sigma**2
-            )
+            score[:, :size] = (self.counts[rows] @ table).toarray() @ self.design.contrast
+            score[np.arange(len(rows)), size + self.group[rows]] = apart[rows, node] / sigma**2
             score[:, -1] = apart[rows, node] ** 2 / sigma**2
             weight = posterior[rows, node][:, None]
             mean[rows] += weight * score
@@ -184,17 +153,12 @@ class _Problem:
 
 def marginal_fit(design: RaschDesign, group: np.ndarray, start: Start) -> MarginalFit:
     """Fit; `group` (candidates,) integers from 0. The covariance is the inverse observed information."""
-    free = np.concatenate(
-        [_free(design, start.full), start.means, [np.log(max(start.sigma, 0.1))]]
-    )
+    free = np.concatenate([_free(design, start.full), start.means, [np.log(max(start.sigma, 0.1))]])
     for _ in range(4):
         problem = _Problem(design, group, _nodes(start, free))
         free, info, value = _climb(problem, free)
         sigma = float(np.exp(free[-1]))
-        if (
-            problem.nodes[-1] - free[-1 - problem.groups : -1].max()
-            > (REACH - 1) * sigma
-        ):
+        if problem.nodes[-1] - free[-1 - problem.groups : -1].max() > (REACH - 1) * sigma:
             break
     inverse = np.linalg.pinv(info)
     full, means, sigma = problem.split(free)
@@ -224,9 +188,7 @@ def _nodes(start: Start, free: np.ndarray) -> np.ndarray:
     means = free[-1 - len(start.means) : -1]
     low, high = means.min() - REACH * sigma, means.max() + REACH * sigma
     finest = 1 / np.sqrt(1 / start.least_error**2 + 1 / sigma**2)
-    number = int(
-        np.clip(np.ceil((high - low) / (0.95 * finest)), FEWEST_NODES, MOST_NODES)
-    )
+    number = int(np.clip(np.ceil((high - low) / (0.95 * finest)), FEWEST_NODES, MOST_NODES))
     return np.linspace(low, high, number)
 
 

@@ -59,9 +59,7 @@ def spread_over_parameters(design: RaschDesign, covariance: np.ndarray) -> np.nd
     whole = once.sum(axis=1)
     for one in design.elements.T:
         for other in design.elements.T:
-            info[:count, :count] += np.bincount(
-                one * count + other, whole, count * count
-            ).reshape(count, count)
+            info[:count, :count] += np.bincount(one * count + other, whole, count * count).reshape(count, count)
         cross = np.zeros((count, len(design.groups), k))
         np.add.at(cross, (one, design.group), once)
         info[:count, count:] += cross.reshape(count, -1)

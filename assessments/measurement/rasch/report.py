@@ -67,11 +67,7 @@ def rasch_report(
         return base | dict.fromkeys(LATER) | {"withheld": NOT_CONNECTED, "flags": []}
     fit = fitted(design, asked.group, asked.estimator, asked.judge)
     found = expected(design, fit.full, fit.fit_ability)
-    effect = (
-        design_effect(design, found, asked.lesson)
-        if asked.lesson is not None
-        else float("nan")
-    )
+    effect = design_effect(design, found, asked.lesson) if asked.lesson is not None else float("nan")
     lift = np.sqrt(effect) if np.isfinite(effect) else 1.0
     link = weakest_link(design, fit, asked.judge)
     flags = list(fit.flags) + ([WEAKLY_LINKED] if link.error > WEAK_LINK else [])
@@ -88,9 +84,7 @@ def rasch_report(
         "candidates": _candidates(design, fit, found, asked, lift, guard),
         "reliability": _reliability(design, fit, lift, chance),
         "design_effect": _design_effect(effect, found),
-        "interactions": interaction_report(
-            design, fit, found, asked.judge, limits, anyway
-        ),
+        "interactions": interaction_report(design, fit, found, asked.judge, limits, anyway),
         "drift": drift_report(design, fit, found, asked, limits, anyway),
         "weakest_link": {"sides": link.sides, "se": link.error},
         "correction": fit.joint.shrink,
@@ -102,15 +96,11 @@ def rasch_report(
 def _means(fit: Fitted, asked: Asked) -> dict[str, object] | None:
     if fit.marginal is None:
         return None
-    pairs = zip(
-        asked.group_labels, fit.marginal.means, fit.marginal.mean_errors, strict=True
-    )
+    pairs = zip(asked.group_labels, fit.marginal.means, fit.marginal.mean_errors, strict=True)
     return {label: {"estimate": mean, "se": error} for label, mean, error in pairs}
 
 
-def _facets(
-    design: RaschDesign, fit: Fitted, found: Expected, asked: Asked, chance, guard
-) -> dict[str, object]:
+def _facets(design: RaschDesign, fit: Fitted, found: Expected, asked: Asked, chance, guard) -> dict[str, object]:
     ranges = None
     draws = asked.draws
     if draws is None:
@@ -118,16 +108,12 @@ def _facets(
     if draws:
         ranges = fit_ranges(design, fit.full, fit.found.estimate, chance, draws)
     return {
-        facet.name: _elements(
-            design, fit, found, place, place == asked.judge, ranges, guard
-        )
+        facet.name: _elements(design, fit, found, place, place == asked.judge, ranges, guard)
         for place, facet in enumerate(design.facets)
     }
 
 
-def _elements(
-    design, fit: Fitted, found: Expected, place: int, judges: bool, ranges, guard
-) -> list[dict[str, object]]:
+def _elements(design, fit: Fitted, found: Expected, place: int, judges: bool, ranges, guard) -> list[dict[str, object]]:
     limits, anyway = guard
     block = design.block(place)
     size = block.stop - block.start
@@ -139,19 +125,13 @@ def _elements(
     rows = []
     for number, label in enumerate(design.facets[place].labels):
         value, error = fit.full[block][number], fit.errors[block][number]
-        statistic = measured(
-            value, value - REACH * error, value + REACH * error, ratings[number]
-        )
-        statistic = limits.severity.applied(
-            statistic, anyway, ratings=ratings[number], candidates=people[number]
-        )
+        statistic = measured(value, value - REACH * error, value + REACH * error, ratings[number])
+        statistic = limits.severity.applied(statistic, anyway, ratings=ratings[number], candidates=people[number])
         if judges and error > limits.most_severity_error and statistic.withheld is None:
             statistic = statistic.flagged(WIDE)
         row = {"id": label, **_shown(statistic, error)}
         if fit.estimator == "joint":
-            row["corrected"] = (
-                fit.corrected[block][number] if statistic.withheld is None else None
-            )
+            row["corrected"] = fit.corrected[block][number] if statistic.withheld is None else None
         rows.append(row | _fit_row(fits, number, ranges, block.start + number, guard))
     return rows
 
@@ -184,9 +164,7 @@ def _fit_row(fits, number: int, ranges, place: int, guard) -> dict[str, object]:
             low, high = ranges[name == "outfit"][:, place]
             row[f"{name}_range"] = [low, high]
             value = values[number]
-            alert |= bool(
-                not low <= value <= high and not UNFIT[0] <= value <= UNFIT[1]
-            )
+            alert |= bool(not low <= value <= high and not UNFIT[0] <= value <= UNFIT[1])
     return row | {"fit_alert": alert if ranges is not None else None}
 
 
@@ -201,29 +179,21 @@ def _steps(design: RaschDesign, fit: Fitted, guard) -> list[dict[str, object]]:
             place = count + group * k + step
             value, error = fit.full[place], fit.errors[place]
             least = int(min(used[step], used[step + 1]))
-            statistic = measured(
-                value, value - REACH * error, value + REACH * error, least
-            )
+            statistic = measured(value, value - REACH * error, value + REACH * error, least)
             statistic = limits.steps.applied(statistic, anyway, ratings_a_step=least)
             row = {"id": label, "step": step + 1, **_shown(statistic, error)}
             if fit.estimator == "joint":
-                row["corrected"] = (
-                    fit.corrected[place] if statistic.withheld is None else None
-                )
+                row["corrected"] = fit.corrected[place] if statistic.withheld is None else None
             rows.append(row)
     return rows
 
 
-def _candidates(
-    design, fit: Fitted, found: Expected, asked: Asked, lift: float, guard
-) -> list[dict[str, object]]:
+def _candidates(design, fit: Fitted, found: Expected, asked: Asked, lift: float, guard) -> list[dict[str, object]]:
     limits, anyway = guard
     who = fit.found
     adjusted, adjusted_error = adjusted_scores(design, fit.full, who, asked.judge)
     fits = mean_squares(design.candidate[found.rows], len(design.candidates), found)
-    corrected = (
-        measures(design, fit.corrected).estimate if fit.estimator == "joint" else None
-    )
+    corrected = measures(design, fit.corrected).estimate if fit.estimator == "joint" else None
     lessons = _lessons(design, asked.lesson)
     rows = []
     for number, label in enumerate(design.candidates):
@@ -234,9 +204,7 @@ def _candidates(
             who.estimate[number] + REACH * lift * error,
             who.ratings[number],
         )
-        statistic = limits.candidate_measure.applied(
-            statistic, anyway, ratings=who.ratings[number]
-        )
+        statistic = limits.candidate_measure.applied(statistic, anyway, ratings=who.ratings[number])
         shown = statistic.withheld is None
         if shown:
             cautions = (
@@ -244,9 +212,7 @@ def _candidates(
                 (error > limits.most_candidate_error, WIDE),
             )
             cautions += ((lessons is not None and lessons[number] < 2, ONE_LESSON),)
-            statistic = statistic.flagged(
-                *(caution for applies, caution in cautions if applies)
-            )
+            statistic = statistic.flagged(*(caution for applies, caution in cautions if applies))
         row = {"id": label, **_shown(statistic, error), "raw": who.raw[number]}
         row |= {
             "adjusted": adjusted[number] if shown else None,
@@ -274,9 +240,7 @@ def _lessons(design: RaschDesign, lesson: int | None) -> np.ndarray | None:
     return np.bincount(pairs[:, 0], minlength=len(design.candidates))
 
 
-def _reliability(
-    design: RaschDesign, fit: Fitted, lift: float, chance
-) -> dict[str, object]:
+def _reliability(design: RaschDesign, fit: Fitted, lift: float, chance) -> dict[str, object]:
     ability = fit.fit_ability
     known = np.isfinite(ability)
     error = fit.found.error
@@ -292,9 +256,7 @@ def _reliability(
     )
     statistic = measured(whole.reliability, *ends, len(estimate))
     facets = {
-        facet.name: _row(
-            separation(fit.full[design.block(place)], fit.errors[design.block(place)])
-        )
+        facet.name: _row(separation(fit.full[design.block(place)], fit.errors[design.block(place)]))
         for place, facet in enumerate(design.facets)
     }
     shown = {
@@ -310,9 +272,7 @@ def _reliability(
         "adjusted": adjusted,
         "facets": facets,
     }
-    return (
-        shown | {"withheld": statistic.withheld, "flags": list(statistic.flags)} | more
-    )
+    return shown | {"withheld": statistic.withheld, "flags": list(statistic.flags)} | more
 
 
 def _row(found) -> dict[str, object]:
@@ -345,15 +305,11 @@ LATER = (
 )
 NOT_CONNECTED = reason(
     "not-connected",
-    N_(
-        "the ratings fall apart into islands that nothing links; compare within an island only, or add a link"
-    ),
+    N_("the ratings fall apart into islands that nothing links; compare within an island only, or add a link"),
 )
 WEAKLY_LINKED = reason(
     "weak-link",
-    N_(
-        "two sides of the examiners are compared through few shared performances (error above 0.3 logits)"
-    ),
+    N_("two sides of the examiners are compared through few shared performances (error above 0.3 logits)"),
 )
 WIDE = reason("wide", N_("known only roughly; read it with its interval"))
 AT_LIMIT = reason("at-limit", N_("at the end of what this exam can measure"))

@@ -43,9 +43,7 @@ def interaction_report(
     return sorted(rows, key=lambda row: (not row["stands_out"], -abs(row["t"] or 0)))
 
 
-def _pairs(
-    design, fit: Fitted, judge: int, other, names, labels, guard
-) -> list[dict[str, object]]:
+def _pairs(design, fit: Fitted, judge: int, other, names, labels, guard) -> list[dict[str, object]]:
     limits, anyway = guard
     one = design.elements[design.cell, judge] - design.block(judge).start
     ability = fit.found.estimate
@@ -56,12 +54,8 @@ def _pairs(
     rows = []
     for number in range(len(seen.bias)):
         value, error = seen.bias[number], seen.error[number]
-        statistic = measured(
-            value, value - REACH * error, value + REACH * error, seen.ratings[number]
-        )
-        statistic = limits.bias_term.applied(
-            statistic, anyway, ratings=seen.ratings[number]
-        )
+        statistic = measured(value, value - REACH * error, value + REACH * error, seen.ratings[number])
+        statistic = limits.bias_term.applied(statistic, anyway, ratings=seen.ratings[number])
         shown = statistic.withheld is None
         row = {
             names[0]: design.facets[judge].labels[seen.one[number]],
@@ -103,9 +97,7 @@ def _refit(design: RaschDesign, one, other, seen, out) -> dict[int, dict[str, fl
         bias, error, _ = refit(design, term, tuple(str(pair) for pair in pairs))
     except np.linalg.LinAlgError:
         return {}
-    return {
-        int(pair): {"estimate": bias[k], "se": error[k]} for k, pair in enumerate(pairs)
-    }
+    return {int(pair): {"estimate": bias[k], "se": error[k]} for k, pair in enumerate(pairs)}
 
 
 def drift_report(
@@ -124,9 +116,7 @@ def drift_report(
     if asked.session is not None:
         labels, codes = asked.session
         names = (design.facets[asked.judge].name, "session")
-        sessions = _pairs(
-            design, fit, asked.judge, codes, names, labels, (limits, anyway)
-        )
+        sessions = _pairs(design, fit, asked.judge, codes, names, labels, (limits, anyway))
     return {
         "slopes": slopes,
         "sessions": sessions,
@@ -135,9 +125,7 @@ def drift_report(
     }
 
 
-def _slopes(
-    design: RaschDesign, fit: Fitted, found: Expected, asked
-) -> list[dict[str, object]]:
+def _slopes(design: RaschDesign, fit: Fitted, found: Expected, asked) -> list[dict[str, object]]:
     block = design.block(asked.judge)
     size = block.stop - block.start
     codes = design.elements[design.cell, asked.judge] - block.start
@@ -166,9 +154,7 @@ def _slopes(
     return rows
 
 
-def _slope_refit(
-    design: RaschDesign, asked, mine: np.ndarray
-) -> dict[str, float] | None:
+def _slope_refit(design: RaschDesign, asked, mine: np.ndarray) -> dict[str, float] | None:
     if len(design.cell) > MOST_RATINGS_FOR_REFIT:
         return None
     start, span = asked.time.min(), max(float(np.ptp(asked.time)), 1e-12)
@@ -184,7 +170,5 @@ def _slope_refit(
 NO_TIME = reason("no-time", N_("needs the session or the time of each rating"))
 NO_ANCHORS = reason(
     "no-anchors",
-    N_(
-        "without recorded lessons that are marked again in every session, drift can't be told from a change of cohort"
-    ),
+    N_("without recorded lessons that are marked again in every session, drift can't be told from a change of cohort"),
 )

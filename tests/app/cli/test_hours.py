@@ -42,24 +42,16 @@ def test_one_json_line_for_each_trainee_and_nothing_else(tmp_path, capfd):
 
 
 def test_every_fault_of_a_log_has_its_line_and_column(tmp_path, capfd):
-    log = (
-        HEADING
-        + "ada,1,2026-02-30,x,observation,signed,\nada,1,2026-01-06,60,observation,signed_off,live\n"
-    )
+    log = HEADING + "ada,1,2026-02-30,x,observation,signed,\nada,1,2026-01-06,60,observation,signed_off,live\n"
     assert asked(tmp_path, "--json", log=log) == 2
     shown = capfd.readouterr()
     assert shown.out == ""
-    assert [
-        line.split(": ")[0].rsplit(":", 1)[1] for line in shown.err.splitlines()
-    ] == ["2", "2", "2", "2", "3"]
+    assert [line.split(": ")[0].rsplit(":", 1)[1] for line in shown.err.splitlines()] == ["2", "2", "2", "2", "3"]
 
 
 def test_a_bare_number_is_no_duration(tmp_path, capfd):
     assert asked(tmp_path, requirements=SET.replace("100 h", "100")) == 2
-    assert (
-        "set.yaml:6: categories[0].at_least: “100” is a bare number"
-        in capfd.readouterr().err
-    )
+    assert "set.yaml:6: categories[0].at_least: “100” is a bare number" in capfd.readouterr().err
 
 
 def test_a_table_for_people_says_what_is_left(tmp_path, capfd):

@@ -10,7 +10,42 @@ from curriculum.faults import RefusedError
 FOLDER = Path(__file__).parents[3] / "seed_data" / "repertoire" / "classical-2026.1"
 # Order of the 34 in Pilates and Miller, Return to Life Through Contrology, 1945 (from memory of the book, order checked
 # against a studio's published list).
-PUBLISHED = ["Hundred", "Roll up", "Roll over with legs spread", "One leg circle", "Rolling back", "One leg stretch", "Double leg stretch", "Spine stretch", "Rocker with open legs", "Corkscrew", "Saw", "Swan dive", "One leg kick", "Double kick", "Neck pull", "Scissors", "Bicycle", "Shoulder bridge", "Spine twist", "Jack knife", "Side kick", "Teaser", "Hip twist with stretched arms", "Swimming", "Leg pull – front", "Leg pull", "Side kick kneeling", "Side bend", "Boomerang", "Seal", "Crab", "Rocking", "Control balance", "Push up"]
+PUBLISHED = [
+    "Hundred",
+    "Roll up",
+    "Roll over with legs spread",
+    "One leg circle",
+    "Rolling back",
+    "One leg stretch",
+    "Double leg stretch",
+    "Spine stretch",
+    "Rocker with open legs",
+    "Corkscrew",
+    "Saw",
+    "Swan dive",
+    "One leg kick",
+    "Double kick",
+    "Neck pull",
+    "Scissors",
+    "Bicycle",
+    "Shoulder bridge",
+    "Spine twist",
+    "Jack knife",
+    "Side kick",
+    "Teaser",
+    "Hip twist with stretched arms",
+    "Swimming",
+    "Leg pull – front",
+    "Leg pull",
+    "Side kick kneeling",
+    "Side bend",
+    "Boomerang",
+    "Seal",
+    "Crab",
+    "Rocking",
+    "Control balance",
+    "Push up",
+]
 
 
 @pytest.fixture(scope="module")

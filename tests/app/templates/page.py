@@ -21,11 +21,7 @@ def environment() -> Environment:
 
 
 def part(name: str, macro: str, *values: object, **named: object) -> str:
-    return str(
-        getattr(environment().get_template(f"parts/{name}.html").module, macro)(
-            *values, **named
-        )
-    )
+    return str(getattr(environment().get_template(f"parts/{name}.html").module, macro)(*values, **named))
 
 
 def visit(**changes: object) -> SimpleNamespace:

@@ -6,18 +6,13 @@ import pytest
 
 from .page import APP
 
-BLOCKS = re.findall(
-    r":root \{(.*?)\}", (APP / "static/paper.css").read_text(), flags=re.DOTALL
-)
+BLOCKS = re.findall(r":root \{(.*?)\}", (APP / "static/paper.css").read_text(), flags=re.DOTALL)
 SCHEMES = [dict(re.findall(r"--([a-z-]+): (#[0-9a-f]{6})", block)) for block in BLOCKS]
 
 
 def luminance(colour: str) -> float:
     channels = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-    linear = [
-        one / 12.92 if one <= 0.04045 else ((one + 0.055) / 1.055) ** 2.4
-        for one in channels
-    ]
+    linear = [one / 12.92 if one <= 0.04045 else ((one + 0.055) / 1.055) ** 2.4 for one in channels]
     return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
 
 
@@ -45,7 +40,4 @@ def test_text_stands_out_from_its_ground(scheme: dict[str, str], ground: str, in
 @pytest.mark.parametrize("scheme", SCHEMES, ids=["light", "dark"])
 def test_words_on_the_accent_and_edges_of_fields_stand_out(scheme: dict[str, str]):
     assert contrast(scheme["on-accent"], scheme["accent"]) >= 4.5
-    assert (
-        min(contrast(scheme["edge"], scheme[ground]) for ground in ("paper", "raised"))
-        >= 3
-    )
+    assert min(contrast(scheme["edge"], scheme[ground]) for ground in ("paper", "raised")) >= 3

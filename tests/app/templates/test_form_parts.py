@@ -10,9 +10,7 @@ PAIRS = [("o", "Observed"), ("p", "Practised")]
 
 
 def test_what_was_typed_is_kept_and_escaped():
-    assert 'value="&lt;b&gt; &#34;x&#34;"' in part(
-        "forms", "field", "host", "Host", '<b> "x"'
-    )
+    assert 'value="&lt;b&gt; &#34;x&#34;"' in part("forms", "field", "host", "Host", '<b> "x"')
 
 
 def test_nothing_typed_is_an_empty_field():
@@ -34,9 +32,7 @@ def test_a_faulty_field_points_to_its_own_fault_only():
 
 
 def test_a_field_in_order_is_not_called_invalid():
-    assert "aria-invalid" not in part(
-        "forms", "field", "host", "Host", "Petra Lund", FAULTS
-    )
+    assert "aria-invalid" not in part("forms", "field", "host", "Host", "Petra Lund", FAULTS)
 
 
 def test_the_summary_lists_every_fault_and_links_those_with_a_field():
@@ -62,15 +58,11 @@ def test_a_text_keeps_its_first_empty_line():
 
 
 def test_the_option_chosen_stays_chosen_even_when_it_is_a_number():
-    assert '<option value="2" selected>Two</option>' in part(
-        "forms", "select", "n", "N", [(1, "One"), (2, "Two")], "2"
-    )
+    assert '<option value="2" selected>Two</option>' in part("forms", "select", "n", "N", [(1, "One"), (2, "Two")], "2")
 
 
 def test_the_summary_leads_to_the_first_choice_of_a_group():
-    drawn = " ".join(
-        part("forms", "radio_group", "length", "Length", PAIRS, "p", FAULTS).split()
-    )
+    drawn = " ".join(part("forms", "radio_group", "length", "Length", PAIRS, "p", FAULTS).split())
     assert 'value="o" id="f-length">' in drawn
     assert 'value="p" id="f-length-2" checked>' in drawn
     assert "fault-length" in drawn
@@ -82,7 +74,4 @@ def test_a_ticked_box_stays_ticked():
 
 
 def test_the_token_goes_with_the_form():
-    assert (
-        part("forms", "form_token", visit())
-        == '<input type="hidden" name="form_token" value="a-token">'
-    )
+    assert part("forms", "form_token", visit()) == '<input type="hidden" name="form_token" value="a-token">'

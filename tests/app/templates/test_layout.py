@@ -11,10 +11,7 @@ ERROR = SimpleNamespace(
     what_next="Go back.",
     links=[("Today", "/today")],
 )
-EVERY_TEMPLATE = sorted(
-    str(path.relative_to(APP / "templates"))
-    for path in (APP / "templates").rglob("*.html")
-)
+EVERY_TEMPLATE = sorted(str(path.relative_to(APP / "templates")) for path in (APP / "templates").rglob("*.html"))
 OURS = [
     APP / "templates/layout.html",
     *sorted((APP / "templates/parts").glob("*.html")),
@@ -45,9 +42,7 @@ def test_a_stranger_is_not_offered_to_sign_out():
 
 
 def test_the_place_one_is_in_is_marked():
-    assert '<a href="/today" aria-current="page">Today</a>' in shown(
-        "errors/error.html", visit=visit(), error=ERROR
-    )
+    assert '<a href="/today" aria-current="page">Today</a>' in shown("errors/error.html", visit=visit(), error=ERROR)
 
 
 def test_a_notice_is_read_out_and_escaped():
@@ -57,9 +52,7 @@ def test_a_notice_is_read_out_and_escaped():
 
 def test_the_language_is_written_the_way_html_asks():
     """HTML takes a BCP 47 tag, with a hyphen."""
-    assert '<html lang="pt-BR">' in shown(
-        "errors/error.html", visit=visit(locale="pt_BR"), error=ERROR
-    )
+    assert '<html lang="pt-BR">' in shown("errors/error.html", visit=visit(locale="pt_BR"), error=ERROR)
 
 
 def test_a_page_has_one_main_heading():
@@ -75,9 +68,7 @@ def test_what_the_layout_links_to_is_there():
 @pytest.mark.parametrize("name", EVERY_TEMPLATE)
 def test_no_template_holds_a_style_or_a_script_of_its_own(name: str):
     source = (APP / "templates" / name).read_text()
-    assert not re.search(
-        r'\sstyle\s*=|<style|\son[a-z]+\s*="|<script(?![^>]*\ssrc=)|javascript:', source
-    )
+    assert not re.search(r'\sstyle\s*=|<style|\son[a-z]+\s*="|<script(?![^>]*\ssrc=)|javascript:', source)
 
 
 @pytest.mark.parametrize("source", OURS, ids=lambda path: path.name)

@@ -70,9 +70,7 @@ def test_more_than_is_needed_does_not_draw_past_the_end():
 
 
 def test_waiting_is_drawn_only_as_far_as_what_is_needed():
-    assert spans(
-        part("trainee_line", "trainee_line", line(waiting=9000)), "waiting"
-    ) == [(30, 100)]
+    assert spans(part("trainee_line", "trainee_line", line(waiting=9000)), "waiting") == [(30, 100)]
 
 
 def test_nothing_needed_is_a_line_full_of_ink():
@@ -96,9 +94,7 @@ def test_a_forecast_far_away_takes_at_most_half_a_window_more():
 
 
 def test_a_cohort_shares_one_scale_of_time():
-    later = line(
-        enrolled=date(2027, 2, 5), ends=date(2028, 3, 11), today=date(2026, 7, 20)
-    )
+    later = line(enrolled=date(2027, 2, 5), ends=date(2028, 3, 11), today=date(2026, 7, 20))
     picture = cohort(line(), later)
     assert spans(picture, "credited") == [(0, 15), (50, 65)]
     assert spans(picture, "today") == [(25, 25), (25, 25)]
@@ -106,12 +102,7 @@ def test_a_cohort_shares_one_scale_of_time():
 
 def test_every_line_says_in_words_what_it_draws():
     picture = cohort(line(), line(name="Bram Sele"))
-    assert (
-        picture.count('role="img"')
-        == picture.count("<title>")
-        == picture.count("<desc>")
-        == 2
-    )
+    assert picture.count('role="img"') == picture.count("<title>") == picture.count("<desc>") == 2
     assert "Bram Sele: 30 h of 100 h credited" in picture
     assert "State: Behind plan." in picture
     assert picture.count("<details") == 1

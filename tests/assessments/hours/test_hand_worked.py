@@ -62,9 +62,7 @@ def test_a_share_of_what_is_required():
         ("observation", 40, {"mode": "recorded"}),
     )
     assert (found.credited_minutes, found.further_minutes) == (85 * 60, 15 * 60)
-    assert [(one.minutes, one.reason) for one in found.set_aside] == [
-        (15 * 60, "share_cap")
-    ]
+    assert [(one.minutes, one.reason) for one in found.set_aside] == [(15 * 60, "share_cap")]
 
 
 def test_a_share_of_what_is_credited_is_of_the_end_amount():
@@ -93,15 +91,10 @@ categories:
   - {id: observed, accepts: {activity: observed}, at_least: 20 h}
 """
     assert standing(text).further_minutes == 75 * 60
-    assert (
-        standing(text, ("attended", 60, {}), ("observed", 14, {})).further_minutes == 60
-    )
+    assert standing(text, ("attended", 60, {}), ("observed", 14, {})).further_minutes == 60
 
 
 def test_a_set_nobody_could_meet_names_the_rules_that_clash():
-    text = (
-        OBSERVING % "25 %"
-        + "    of_which:\n      - {id: filmed, accepts: {mode: recorded}, at_least: 30 h}\n"
-    )
+    text = OBSERVING % "25 %" + "    of_which:\n      - {id: filmed, accepts: {mode: recorded}, at_least: 30 h}\n"
     (fault,) = check(requirements_from_text(text, "set.yaml"))
     assert fault.values["rules"] == "filmed, recorded"

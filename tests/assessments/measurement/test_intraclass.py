@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 
-from assessments.measurement.intraclass import complete_forms, FORMS, intraclass, mean_squares
+from assessments.measurement.intraclass import FORMS, complete_forms, intraclass, mean_squares
 from assessments.measurement.ratings import Ratings
 from tests.assessments.measurement.published_tables import SHROUT_FLEISS
 

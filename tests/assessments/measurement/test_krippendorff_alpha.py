@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assessments.measurement.krippendorff_alpha import alpha, alpha_of_marks
-from tests.assessments.measurement.published_tables import counted, KRIPPENDORFF
+from tests.assessments.measurement.published_tables import KRIPPENDORFF, counted
 
 PRINTED = {"nominal": 0.743, "ordinal": 0.815, "interval": 0.849, "ratio": 0.797}
 FIVE = np.arange(1.0, 6.0)

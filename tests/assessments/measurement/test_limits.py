@@ -1,7 +1,7 @@
 import pytest
 
 from assessments.measurement.limits import DEFAULT_LIMITS, Limit
-from assessments.measurement.statistic import measured, NO_VARIATION, undefined
+from assessments.measurement.statistic import NO_VARIATION, measured, undefined
 
 LIMIT = Limit({"units": 10}, {"units": 30})
 GOOD = measured(0.7, 0.5, 0.8, 9)

@@ -5,7 +5,7 @@ from assessments.measurement import weights
 from assessments.measurement.fleiss import category_kappas, fleiss_kappa, z_of_no_agreement
 from assessments.measurement.gwet import agreement_coefficient
 from assessments.measurement.percent import agreement
-from tests.assessments.measurement.published_tables import counted, FLEISS, GWET, KRIPPENDORFF, units_of
+from tests.assessments.measurement.published_tables import FLEISS, GWET, KRIPPENDORFF, counted, units_of
 
 FIVE = np.arange(1, 6)
 
