@@ -1,0 +1,1 @@
+"""Readiness: what the certificate asks for, what is there, and what stands in its way."""
