@@ -13,7 +13,9 @@ NOUNS = {
     "plan": "check or build a session plan, from files",
     "practicals": "draw exercise lists and seat panels, from files",
     "repertoire": "check or compare editions of the repertoire",
+    "serve": "set up the database, fill the demo school, and serve it",
     "springs": "match a spring setting across machines",
+    "test": "run every test",
 }
 
 

@@ -1,0 +1,186 @@
+"""The readiness report as a tagged PDF (PDF/UA-1); import this late, typst is heavy."""
+
+import json
+from collections.abc import Callable
+from datetime import date, datetime
+from pathlib import Path
+
+import typst
+
+from app.wording import readiness as words
+from app.wording.hours import hours
+from assessments.readiness.evidence import HoursEvidence, RuleLine
+from assessments.readiness.report import Gap, ReadinessReport
+from curriculum.faults import N_
+
+TEMPLATES = Path(__file__).with_name("typst")
+RIGHT_TO_LEFT = ("ar", "fa", "he", "ur")
+MOST_RULES = 12
+Translate = Callable[[str], str]
+
+
+def readiness_pdf(
+    report: ReadinessReport,
+    person: str,
+    school: str,
+    on: datetime,
+    locale: str = "en_GB",
+    translate: Translate = str,
+) -> bytes:
+    """The report for one person; the same arguments give the same bytes.
+
+    `on` is when it is made, with its time zone; it becomes the file's date. `translate` turns a catalogue
+    sentence into the reader's language, which `locale` names.
+    """
+    if on.tzinfo is None:
+        raise ValueError("on needs a time zone")
+    data = _data(report, person, school, on, locale, translate)
+    return typst.compile(
+        str(TEMPLATES / "readiness.typ"),
+        root=str(TEMPLATES),
+        font_paths=typst.Fonts(include_system_fonts=False),
+        sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
+        pdf_standards=["ua-1"],
+        timestamp=int(on.timestamp()),
+        format="pdf",
+    )
+
+
+def _data(report: ReadinessReport, person: str, school: str, on: datetime, locale: str, translate: Translate) -> dict:
+    language, _, region = locale.replace("-", "_").partition("_")
+    title = translate(N_("Readiness of {person}")).format(person=person)
+    footer = translate(N_("What the school's record held on {day}. The certificate is decided by the school."))
+    return {
+        "lang": language,
+        "region": region or None,
+        "rtl": language in RIGHT_TO_LEFT,
+        "title": title,
+        "school": school,
+        "person": person,
+        "programme": f"{report.title} · {report.edition}",
+        "day": words.day_text(report.on, locale),
+        "answer": words.answer(report, locale, translate),
+        "footer": footer.format(day=words.day_text(report.on, locale)),
+        "labels": {key: translate(text) for key, text in LABELS.items()},
+        "line": _line(report, locale, translate),
+        "gaps": _gaps(report, locale, translate),
+        "criteria": _criteria(report, locale, translate),
+        "rules": _rules(report.hours, translate),
+    }
+
+
+LABELS = {
+    "gaps": N_("To clear, in this order"),
+    "number": N_("No."),
+    "what": N_("What"),
+    "who": N_("Who"),
+    "earliest": N_("Can be done by"),
+    "latest": N_("Begin by"),
+    "criteria": N_("What the certificate asks for"),
+    "asked": N_("Asked for"),
+    "state": N_("State"),
+    "detail": N_("What the record holds"),
+    "rules": N_("Hours: what is still short"),
+    "rule": N_("Rule"),
+    "needed": N_("Needed"),
+    "met": N_("Credited"),
+    "waiting": N_("Waiting"),
+    "short": N_("Still to do"),
+}
+
+
+def _gaps(report: ReadinessReport, locale: str, translate: Translate) -> list[dict]:
+    titles = {line.id: line.title for line in report.lines}
+    return [_gap(number, gap, titles, locale, translate) for number, gap in enumerate(report.gaps, 1)]
+
+
+def _gap(number: int, gap: Gap, titles: dict[str, str], locale: str, translate: Translate) -> dict:
+    latest = words.day_text(gap.latest_start, locale)
+    return {
+        "number": str(number),
+        "title": gap.title,
+        "text": words.gap_text(gap, locale, translate),
+        "waits": words.waits_text(gap, titles, translate),
+        "who": translate(words.WHO[gap.who]),
+        "earliest": words.day_text(gap.earliest, locale),
+        "latest": translate(N_("{day}, passed")).format(day=latest) if gap.late else latest or "–",
+        "late": gap.late,
+    }
+
+
+def _criteria(report: ReadinessReport, locale: str, translate: Translate) -> list[dict]:
+    met, missing = translate(N_("there")), translate(N_("missing"))
+    return [
+        {
+            "title": line.title,
+            "met": line.met,
+            "state": met if line.met else missing,
+            "text": words.criterion_text(line, locale, translate),
+        }
+        for line in report.lines
+    ]
+
+
+def _rules(found: HoursEvidence | None, translate: Translate) -> list[dict]:
+    short = [one for one in found.rules if one.short > 0] if found else []
+    rows = [{"title": one.title, "amounts": _amounts(one)} for one in short[:MOST_RULES]]
+    if len(short) > MOST_RULES:
+        more = translate(N_("and {count} more rules, on the hours page")).format(count=len(short) - MOST_RULES)
+        rows.append({"title": more, "amounts": ["", "", "", ""]})
+    return rows
+
+
+def _amounts(one: RuleLine) -> list[str]:
+    amounts = (one.needed, one.met, one.waiting, one.short)
+    return [hours(amount) if one.unit == "minutes" else str(amount) for amount in amounts]
+
+
+def _line(report: ReadinessReport, locale: str, translate: Translate) -> dict | None:
+    """Places along the line from 0 to 1, as the trainee's line on the pages: ink, ticks, today, knot."""
+    found = report.hours
+    if found is None or found.enrolled is None or found.window_end is None or found.window_end <= found.enrolled:
+        return None
+    end = max((gap.earliest for gap in report.gaps), default=None)
+    window = (found.window_end - found.enrolled).days
+    whole = min(max(window, (end - found.enrolled).days if end else 0), window * 3 // 2)
+    needed = max(1, found.needed_minutes)
+    credited = min(1, found.credited_minutes / needed) if found.needed_minutes else 1
+    return {
+        "ends": window / whole,
+        "today": _along(report.on, found.enrolled, whole),
+        "forecast": None if end is None else _along(end, found.enrolled, whole),
+        "show_forecast": end is not None and end > found.window_end,
+        "credited": credited,
+        "waiting": min(found.waiting_minutes / needed, 1 - credited),
+        **_line_words(report, found, end, locale, translate),
+    }
+
+
+def _along(day: date, start: date, whole: int) -> float:
+    return min(1, max(0, (day - start).days / whole))
+
+
+def _line_words(
+    report: ReadinessReport, found: HoursEvidence, end: date | None, locale: str, translate: Translate
+) -> dict:
+    shown = {
+        "start": words.day_text(found.enrolled, locale),
+        "ends": words.day_text(found.window_end, locale),
+        "today": words.day_text(report.on, locale),
+        "credited": hours(found.credited_minutes),
+        "needed": hours(found.needed_minutes),
+        "waiting": hours(found.waiting_minutes),
+        "further": hours(found.further_minutes),
+        "earliest": words.day_text(end, locale),
+    }
+    alt = translate(N_("Line of time from {start} to {ends}; today is {today}."))
+    key = translate(N_("Ink: {credited} of {needed} credited. Ticks: {waiting} waiting. Thin: still to do, {further}."))
+    knot = translate(N_("Knot: everything can be there by {earliest}.")) if end else ""
+    return {
+        "alt": alt.format(**shown),
+        "key": f"{key} {knot}".strip().format(**shown),
+        "enrolled_text": translate(N_("enrolled {start}")).format(**shown),
+        "ends_text": translate(N_("window ends {ends}")).format(**shown),
+        "today_text": translate(N_("today")),
+        "forecast_text": shown["earliest"],
+    }

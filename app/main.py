@@ -1,0 +1,55 @@
+"""The application, put together once: settings, store and clock in, a guarded web application out."""
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+import anyio.to_thread
+from fastapi import FastAPI
+from fastapi.staticfiles import StaticFiles
+
+from app.clock import Clock, system_clock
+from app.pages import every_page
+from app.settings import Settings
+from app.storage.engine import open_engine
+from app.storage.work import Store
+from app.web.door import refuse_unguarded
+from app.web.errors import add_error_pages
+from app.web.headers import SafeHeaders
+from app.web.pages import APP
+
+MOST_BODY_BYTES = 2 * 1024 * 1024
+QUIET = {"tracing": False, "metrics": False, "logs": False, "operation_spans": False}
+
+
+def create_app(settings: Settings, now: Clock = system_clock) -> FastAPI:
+    """Build the web application; raises `UnguardedRouteError` if a route does not say who may use it."""
+    app = FastAPI(
+        title="Throughline",
+        docs_url=None,
+        redoc_url=None,
+        openapi_url=None,
+        telemetry=QUIET,
+        max_body_size=MOST_BODY_BYTES,
+        lifespan=_one_lane(settings),
+    )
+    app.state.settings, app.state.now = settings, now
+    app.state.store = Store(open_engine(settings.database))
+    for pages in every_page():
+        app.include_router(pages.router)
+    add_error_pages(app)
+    refuse_unguarded(app)
+    app.mount("/static", StaticFiles(directory=APP / "static"), name="static")
+    app.add_middleware(SafeHeaders)
+    return app
+
+
+def _one_lane(settings: Settings):  # noqa: ANN202
+    """Threads that share SQLite fight for the interpreter: one lane is faster than many there."""
+
+    @asynccontextmanager
+    async def lanes(_: FastAPI) -> AsyncIterator[None]:
+        limiter = anyio.to_thread.current_default_thread_limiter()
+        limiter.total_tokens = 1 if settings.database.startswith("sqlite") else 8
+        yield
+
+    return lanes

@@ -1,0 +1,12 @@
+"""Pages, one file per noun; none imports another."""
+
+import importlib
+
+from app.web.door import Pages
+
+NOUNS = ("sign_in", "repertoire")
+
+
+def every_page() -> tuple[Pages, ...]:
+    """The pages of every noun."""
+    return tuple(importlib.import_module(f"app.pages.{noun}").pages for noun in NOUNS)

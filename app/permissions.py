@@ -1,0 +1,28 @@
+"""Who may do what: one table, read at every door. What is not here, nobody may do."""
+
+DIRECTOR, TRAINEE, EXAMINER = "director", "trainee", "examiner"
+ROLES = (DIRECTOR, TRAINEE, EXAMINER)
+
+ANYONE = "anyone"
+LINK_HOLDER = "holder of a private link"
+
+ACTS: dict[str, frozenset[str]] = {
+    "read the repertoire": frozenset(ROLES),
+    "sign out": frozenset(ROLES),
+    "log own hours": frozenset({TRAINEE}),
+    "see own standing": frozenset({TRAINEE}),
+    "see the cohort": frozenset({DIRECTOR}),
+    "see any standing": frozenset({DIRECTOR}),
+    "accept hours": frozenset({DIRECTOR}),
+    "record documents": frozenset({DIRECTOR}),
+    "read the outbox": frozenset({DIRECTOR}),
+    "keep hosts": frozenset({DIRECTOR}),
+    "set exams": frozenset({DIRECTOR}),
+    "decide exams": frozenset({DIRECTOR}),
+    "score own exams": frozenset({EXAMINER}),
+}
+
+
+def may(roles: frozenset[str], act: str) -> bool:
+    """Whether somebody with these roles may do this act."""
+    return act == ANYONE or bool(roles & ACTS[act])

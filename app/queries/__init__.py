@@ -1,0 +1,1 @@
+"""What pages show: read, compute, return a frozen overview. Nothing commits."""

@@ -1,0 +1,1 @@
+"""What people do: load, decide, store, commit. None calls another."""

@@ -1,0 +1,63 @@
+"""Sign in and out: passwords by argon2id, secrets stored as hashes, attempts slowed down."""
+
+import hashlib
+import secrets
+from datetime import datetime, timedelta
+
+from argon2 import PasswordHasher
+from argon2.exceptions import InvalidHashError, VerificationError
+
+from app.settings import Settings
+from app.storage.work import Store
+from curriculum.faults import N_, Fault, RefusedError
+
+HASHER = PasswordHasher()
+NOBODY = HASHER.hash("nobody has this password")
+QUARTER = timedelta(minutes=15)
+
+
+def sign_in(store: Store, settings: Settings, school_id: str, email: str, password: str, now: datetime) -> str:
+    """A new sign-in's secret; refuses wrong words and too many attempts alike for known and unknown people."""
+    address = email.strip().lower()
+    who = hashlib.sha256(address.encode()).hexdigest()
+    with store.writing(school_id) as work:
+        if work.sign_ins.failed_attempts_since(who, now - QUARTER) >= settings.attempts_per_quarter_hour:
+            raise RefusedError([Fault("too-many", N_("Too many attempts. Wait a quarter of an hour, then try again."))])
+        person = work.people.by_email(address)
+        if not _matches(person.password_hash if person else NOBODY, password) or person is None or person.left_at:
+            work.sign_ins.note_failed(who, now)
+            work.commit()
+            raise RefusedError(
+                [Fault("wrong", N_("Email and password don't belong together. Check both."), field="email")]
+            )
+        token = secrets.token_urlsafe(32)
+        ends = now + timedelta(days=settings.sign_in_days)
+        work.sign_ins.start(hashlib.sha256(token.encode()).hexdigest(), person.id, now, ends)
+        work.commit()
+    return token
+
+
+def sign_out(store: Store, school_id: str, token: str, now: datetime) -> None:
+    """End one sign-in."""
+    with store.writing(school_id) as work:
+        work.sign_ins.end(hashlib.sha256(token.encode()).hexdigest(), now)
+        work.commit()
+
+
+def sign_out_everywhere(store: Store, school_id: str, person_id: str, now: datetime) -> None:
+    """End every sign-in of one person."""
+    with store.writing(school_id) as work:
+        work.sign_ins.end_all_of(person_id, now)
+        work.commit()
+
+
+def password_hash(password: str) -> str:
+    """What is stored of a password (argon2id)."""
+    return HASHER.hash(password)
+
+
+def _matches(stored: str, password: str) -> bool:
+    try:
+        return HASHER.verify(stored, password)
+    except (VerificationError, InvalidHashError):
+        return False

@@ -1,0 +1,1 @@
+"""What pages share: the visit, permissions at the door, forms, errors and templates."""

@@ -1,0 +1,142 @@
+"""Readiness in words: each criterion, each thing to do, who does it, and the answer on top."""
+
+from collections.abc import Callable, Mapping
+from datetime import date
+
+from babel.dates import format_date
+
+from app.wording.hours import hours
+from assessments.readiness.criteria import Who
+from assessments.readiness.evidence import PlanLine
+from assessments.readiness.report import CriterionLine, Gap, ReadinessReport
+from curriculum.faults import N_
+
+Translate = Callable[[str], str]
+
+WHO: Mapping[Who, str] = {
+    "trainee": N_("trainee"),
+    "host": N_("host"),
+    "examiner": N_("examiner"),
+    "school": N_("school"),
+}
+LINES: Mapping[str, str] = {
+    "hours-complete": N_("complete, {credited} credited"),
+    "hours-short": N_("{credited} credited, at least {further} still to do"),
+    "hours-unknown": N_("no standing yet"),
+    "practical-passed": N_("passed on {on}"),
+    "practical-open": N_("not taken yet"),
+    "practical-booked": N_("booked for {on}"),
+    "practical-marking": N_("taken, sheets are coming in"),
+    "practical-deciding": N_("taken, waiting for the decision"),
+    "practical-referred": N_("referred"),
+    "practical-failed": N_("failed"),
+    "document-holds": N_("valid until {ends}"),
+    "document-unchecked": N_("handed in, not checked yet"),
+    "document-missing": N_("not handed in"),
+    "document-expires": N_("ends on {ends}, before {day}"),
+    "document-out-of-date": N_("not valid on {day}"),
+    "module-completed": N_("completed on {on}"),
+    "module-open": N_("not booked"),
+    "module-booked": N_("booked for {on}"),
+    "module-attended": N_("attended, not registered yet"),
+}
+WITHOUT_DAY: Mapping[str, str] = {
+    "practical-passed": N_("passed"),
+    "practical-booked": N_("booked"),
+    "document-holds": N_("valid, no end"),
+    "module-completed": N_("completed"),
+    "module-booked": N_("booked"),
+    "practical-take": N_("Take the practical."),
+    "module-take": N_("Take the module."),
+    "practical-again": N_("Take again: {parts}. Attempts left: {attempts_left}."),
+    "document-renew": N_("Renew it; it is not valid on {day}."),
+}
+TO_DO: Mapping[str, str] = {
+    "hours-sign": N_("Sign the {minutes} that are waiting."),
+    "hours-do": N_("Do and send at least {minutes}: {plan}."),
+    "hours-unknown": N_("Work out the standing in hours."),
+    "practical-apply": N_("Apply for the practical."),
+    "practical-take": N_("Take the practical on {on}."),
+    "practical-mark": N_("Send the sheets."),
+    "practical-decide": N_("Decide on the outcome."),
+    "practical-again": N_("Take again from {again_from}: {parts}. Attempts left: {attempts_left}."),
+    "practical-no-attempt": N_("No attempt is left: say what is possible now."),
+    "document-hand-in": N_("Hand it in, valid on {day}."),
+    "document-check": N_("Check what was handed in."),
+    "document-renew": N_("Renew it: it ends on {ends}, before {day}."),
+    "module-book": N_("Book the module."),
+    "module-take": N_("Take the module on {on}."),
+    "module-register": N_("Register the attendance."),
+}
+PLAN: Mapping[str, str] = {"in": N_("{minutes} of {titles}"), "anywhere": N_("{minutes} in any category")}
+
+
+def criterion_text(line: CriterionLine, locale: str = "en_GB", translate: Translate = str) -> str:
+    """How a criterion stands."""
+    return _fill(LINES, line.code, line.values, locale, translate)
+
+
+def gap_text(gap: Gap, locale: str = "en_GB", translate: Translate = str) -> str:
+    """What is to be done next."""
+    return _fill(TO_DO, gap.code, gap.values, locale, translate)
+
+
+def waits_text(gap: Gap, titles: Mapping[str, str], translate: Translate = str) -> str:
+    """What has to be cleared first; empty when it can start today."""
+    if gap.can_start_today:
+        return ""
+    named = ", ".join(titles[id] for id in gap.waits_for)
+    return translate(N_("Can't start before: {named}.")).format(named=named)
+
+
+def answer(report: ReadinessReport, locale: str = "en_GB", translate: Translate = str) -> str:
+    """The answer in a sentence or two."""
+    if report.ready:
+        return translate(N_("Everything asked for is there."))
+    if report.feasible is None:
+        sentence = N_("Not ready yet. At the usual pace everything can be there by {earliest}.")
+    elif report.feasible:
+        sentence = N_("Not ready yet. At the usual pace everything can be there by {earliest}, before {deadline}.")
+    else:
+        sentence = N_(
+            "Not ready yet, and at the usual pace not before {earliest}, after {deadline}: ask the school now."
+        )
+    earliest = max((gap.earliest for gap in report.gaps), default=report.on)
+    shown = {"earliest": day_text(earliest, locale), "deadline": day_text(report.deadline, locale)}
+    return translate(sentence).format(**shown)
+
+
+def waiting_on(report: ReadinessReport, translate: Translate = str) -> str:
+    """Whom the open things wait on, with how many: `trainee 3, host 1`."""
+    return ", ".join(f"{translate(WHO[who])} {count}" for who, count in report.waiting_on.items())
+
+
+def day_text(day: date | None, locale: str = "en_GB") -> str:
+    """A day as people of the locale write it; empty without a day."""
+    return format_date(day, "medium", locale=locale) if day else ""
+
+
+def plan_text(plan: tuple[PlanLine, ...], translate: Translate = str) -> str:
+    """The least still to do, in a row."""
+    lines = [
+        translate(PLAN[line.code]).format(minutes=hours(line.minutes), titles=", ".join(line.titles)) for line in plan
+    ]
+    return ", ".join(lines) or translate(N_("see the hours page"))
+
+
+def _fill(sentences: Mapping[str, str], code: str, values: Mapping, locale: str, translate: Translate) -> str:
+    days = ("on", "ends", "again_from")
+    without = code in WITHOUT_DAY and any(values.get(key, "") is None for key in days)
+    sentence = WITHOUT_DAY[code] if without else sentences[code]
+    shown = {key: _shown(key, value, locale, translate) for key, value in values.items()}
+    return translate(sentence).format(**shown)
+
+
+def _shown(key: str, value: object, locale: str, translate: Translate) -> object:
+    if key in ("minutes", "credited", "needed", "further", "pace"):
+        return hours(value)
+    if key == "plan":
+        return plan_text(value, translate)
+    if key == "parts":
+        return ", ".join(value) or translate(N_("the whole practical"))
+    return day_text(value, locale) if isinstance(value, date) else value
