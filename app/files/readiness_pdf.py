@@ -1,6 +1,7 @@
 """The readiness report as a tagged PDF (PDF/UA-1); import this late, typst is heavy."""
 
 import json
+import unicodedata
 from collections.abc import Callable
 from datetime import date, datetime
 from pathlib import Path
@@ -16,6 +17,7 @@ from curriculum.faults import N_
 TEMPLATES = Path(__file__).with_name("typst")
 RIGHT_TO_LEFT = ("ar", "fa", "he", "ur")
 MOST_RULES = 12
+DIRECTIONS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 Translate = Callable[[str], str]
 
 
@@ -34,16 +36,44 @@ def readiness_pdf(
     """
     if on.tzinfo is None:
         raise ValueError("on needs a time zone")
-    data = _data(report, person, school, on, locale, translate)
-    return typst.compile(
-        str(TEMPLATES / "readiness.typ"),
-        root=str(TEMPLATES),
-        font_paths=typst.Fonts(include_system_fonts=False),
-        sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
-        pdf_standards=["ua-1"],
-        timestamp=int(on.timestamp()),
-        format="pdf",
-    )
+    return _compile(_printable(_data(report, person, school, on, locale, translate)), int(on.timestamp()))
+
+
+def _compile(data: dict, timestamp: int) -> bytes:
+    """PDF/UA-1 with the bundled fonts; a script they lack takes the system's, and at last a tagged PDF that shows
+    the missing characters as boxes."""
+    for system_fonts, standards in ((False, ["ua-1"]), (True, ["ua-1"]), (True, [])):
+        try:
+            return typst.compile(
+                str(TEMPLATES / "readiness.typ"),
+                root=str(TEMPLATES),
+                font_paths=typst.Fonts(include_system_fonts=system_fonts),
+                sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
+                pdf_standards=standards,
+                timestamp=timestamp,
+                format="pdf",
+            )
+        except typst.TypstError as error:
+            if not standards or "could not be displayed" not in str(error):
+                raise
+    raise AssertionError("the last try returns or raises")
+
+
+def _printable(value):
+    """Every text without control characters, overrides of direction and halves of characters."""
+    if isinstance(value, dict):
+        return {key: _printable(one) for key, one in value.items()}
+    if isinstance(value, list):
+        return [_printable(one) for one in value]
+    return "".join(map(_character, value)).strip() if isinstance(value, str) else value
+
+
+def _character(one: str) -> str:
+    if one.isspace():
+        return " "
+    if one in DIRECTIONS or unicodedata.category(one) in ("Cc", "Cn"):
+        return ""
+    return "\ufffd" if unicodedata.category(one) == "Cs" else one
 
 
 def _data(report: ReadinessReport, person: str, school: str, on: datetime, locale: str, translate: Translate) -> dict:
@@ -56,7 +86,7 @@ def _data(report: ReadinessReport, person: str, school: str, on: datetime, local
         "rtl": language in RIGHT_TO_LEFT,
         "title": title,
         "school": school,
-        "person": person,
+        "person": person if person.strip() else "–",
         "programme": f"{report.title} · {report.edition}",
         "day": words.day_text(report.on, locale),
         "answer": words.answer(report, locale, translate),
@@ -109,7 +139,7 @@ def _gap(number: int, gap: Gap, titles: dict[str, str], locale: str, translate: 
 
 
 def _criteria(report: ReadinessReport, locale: str, translate: Translate) -> list[dict]:
-    met, missing = translate(N_("there")), translate(N_("missing"))
+    met, missing = translate(N_("met")), translate(N_("not yet"))
     return [
         {
             "title": line.title,
@@ -174,8 +204,8 @@ def _line_words(
         "earliest": words.day_text(end, locale),
     }
     alt = translate(N_("Line of time from {start} to {ends}; today is {today}."))
-    key = translate(N_("Ink: {credited} of {needed} credited. Ticks: {waiting} waiting. Thin: still to do, {further}."))
-    knot = translate(N_("Knot: everything can be there by {earliest}.")) if end else ""
+    key = translate(N_("Ink: {credited} of {needed} credited. Ticks: {waiting} waiting. Thin: {further} to do."))
+    knot = translate(N_("Knot: all there by {earliest}.")) if end else ""
     return {
         "alt": alt.format(**shown),
         "key": f"{key} {knot}".strip().format(**shown),

@@ -28,6 +28,11 @@ class Finding:
     lacks: tuple[Lack, ...] = ()
 
     @property
+    def shut(self) -> bool:
+        """Whether what it gates has to wait; a document that holds today but not for long does not hold it up."""
+        return not self.met and self.code != "document-expires"
+
+    @property
     def days(self) -> int:
         """Days until everything it lacks is done."""
         return sum(lack.days for lack in self.lacks)

@@ -1,7 +1,7 @@
 """The readiness report: per criterion met or not, and what blocks the certificate in the order to clear it."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from assessments.readiness.criteria import Criterion, Kind, ReadinessCriteria, Who
@@ -81,7 +81,8 @@ def report(
     day, findings = _settle(criteria, evidence, on, certificate_day)
     hours = _hours(criteria, evidence)
     deadline = min((d for d in (hours and hours.window_end, certificate_day) if d), default=None)
-    timed = timings(criteria.criteria, _days(findings))
+    gated = _gated(criteria, findings)
+    timed = timings(gated, _days(findings))
     end = max((one.end for one in timed.values()), default=0)
     return ReadinessReport(
         programme=criteria.id,
@@ -91,7 +92,7 @@ def report(
         day=day,
         ready=all(one.met for one in findings.values()),
         lines=tuple(_line(one, findings[one.id]) for one in criteria.criteria),
-        gaps=tuple(_gaps(criteria, findings, timed, on, deadline)),
+        gaps=tuple(_gaps(gated, findings, timed, on, deadline)),
         hours=hours,
         deadline=deadline,
         feasible=None if deadline is None else day_after(on, end) <= deadline,
@@ -105,12 +106,24 @@ def _settle(
     day = asked or on
     for _ in range(len(criteria.criteria) + 1):
         findings = {one.id: find(one, evidence, on, day, criteria.minutes_a_week) for one in criteria.criteria}
-        ends = [one.end for one in timings(criteria.criteria, _days(findings)).values()]
+        ends = [one.end for one in timings(_gated(criteria, findings), _days(findings)).values()]
         earliest = day_after(on, max(ends, default=0))
         if asked or earliest <= day:
             break
         day = earliest
     return day, findings
+
+
+def _gated(criteria: ReadinessCriteria, findings: Mapping[str, Finding]) -> tuple[Criterion, ...]:
+    """The criteria with only those gates that are shut."""
+    return tuple(
+        replace(
+            one,
+            after=tuple(id for id in one.after if findings[id].shut),
+            part_after=tuple(id for id in one.part_after if findings[id].shut),
+        )
+        for one in criteria.criteria
+    )
 
 
 def _days(findings: Mapping[str, Finding]) -> dict[str, int]:
@@ -127,14 +140,13 @@ def _line(criterion: Criterion, finding: Finding) -> CriterionLine:
 
 
 def _gaps(
-    criteria: ReadinessCriteria,
+    criteria: tuple[Criterion, ...],
     findings: Mapping[str, Finding],
     timed: Mapping[str, Timing],
     on: date,
     deadline: date | None,
 ) -> Iterator[Gap]:
-    for one in clearing_order(criteria.criteria, timed):
-        waits_for = tuple(id for id in one.after if not findings[id].met)
+    for one in clearing_order(criteria, timed):
         before, timing = 0, timed[one.id]
         for lack in findings[one.id].lacks:
             after = before + lack.days
@@ -146,8 +158,8 @@ def _gaps(
                 code=lack.code,
                 who=lack.who,
                 values=lack.values,
-                can_start_today=not waits_for,
-                waits_for=waits_for,
+                can_start_today=not one.after,
+                waits_for=one.after,
                 days=lack.days,
                 earliest=day_after(on, done),
                 latest_start=latest,

@@ -50,6 +50,12 @@ def test_what_waits_for_a_gate_cannot_start_today():
     assert found["hours"].can_start_today
 
 
+def test_a_gate_that_still_holds_today_holds_nothing_up():
+    ending = DocumentEvidence("insurance", True, None, date(2026, 4, 1))
+    order = [gap.criterion for gap in gaps(ALL, replace(short(4_200), documents=(ending,)))]
+    assert order == ["anatomy", "hours", "first-aid", "insurance", "final"]
+
+
 def test_earliest_and_latest_days_are_those_of_the_critical_path():
     found = {gap.criterion: gap for gap in gaps(ALL, short(4_200, window_end=date(2026, 7, 31)))}
     # Forward: anatomy 1 Mar + 84 = 24 May; final + 42 = 5 Jul. Backward from 31 Jul: 42 = 19 Jun, 84 = 27 Mar.
