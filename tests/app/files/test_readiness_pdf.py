@@ -72,17 +72,18 @@ def test_the_same_arguments_give_the_same_bytes():
 
 
 HOSTILE = (
-    
-        '#panic("x")',
-        "$a$ *b* \\ @c <d> [e] `f`",
-        '#read("/etc/passwd")',
-        "a\x00b\x07c",
-        "\ud800",
-        "",
-        "محمد",
-        "\u202ecba",
-    ],
+    '#panic("x")',
+    "$a$ *b* \\ @c <d> [e] `f`",
+    '#read("/etc/passwd")',
+    "a\x00b\x07c",
+    "\ud800",
+    "",
+    "محمد",
+    "\u202ecba",
 )
+
+
+@pytest.mark.parametrize("name", HOSTILE)
 def test_hostile_and_foreign_text_stays_text(name):
     assert len(opened(name).pages) == 1
 
