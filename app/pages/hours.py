@@ -1,0 +1,133 @@
+"""The trainee's hours: today and logging, the list with the standing, one session, corrections."""
+
+import uuid
+from dataclasses import replace
+
+from fastapi.responses import Response
+
+from app.queries import hours as query
+from app.storage.enrolments import Enrolment
+from app.use_cases import hours as act
+from app.use_cases.hours import Asker, LogHours
+from app.web.door import Pages
+from app.web.session_form import SessionForm, form_choices
+from app.web.visit import Here, Visit
+from curriculum.faults import N_, NotFoundError, RefusedError
+
+pages = Pages()
+
+
+@pages.get("/today", may="log own hours")
+def today(visit: Here) -> Response:
+    """Log a session, prefilled from the last; what is waiting; what is still to do."""
+    return _today(visit, None, [], 200)
+
+
+@pages.post("/today", may="log own hours")
+def log(visit: Here) -> Response:
+    """Take the session; the same page as typed, with every reason, if it can't be taken."""
+    form = SessionForm.typed(visit.form)
+    try:
+        session = _log(visit, _enrolment(visit), form)
+    except RefusedError as refusal:
+        return _today(visit, form, visit.faults(refusal.faults), 422)
+    return visit.go("/today", visit.say(N_("Logged. {minutes} min are {state}."), minutes=session.minutes, state=_stands(visit, session.state)))
+
+
+@pages.get("/hours", may="see own standing")
+def own_hours(visit: Here) -> Response:
+    """Still to do first, then per rule, then every session with its why."""
+    enrolment = _enrolment(visit)
+    with visit.store.reading(visit.school_id) as work:
+        overview = query.hours_overview(work, enrolment, visit.person.name, visit.today, visit.locale)
+    return visit.show("hours/hours.html", overview=overview, own=True)
+
+
+@pages.get("/hours/sessions/{session_id}", may="see own standing")
+def one_session(visit: Here, session_id: str) -> Response:
+    """A session with its versions, and the form to correct it."""
+    return _session(visit, session_id, None, [], 200)
+
+
+@pages.post("/hours/sessions/{session_id}", may="log own hours")
+def correct(visit: Here, session_id: str) -> Response:
+    """A correction is a new version that needs a new signature."""
+    enrolment = _enrolment(visit)
+    _own(visit, enrolment, session_id)
+    form = replace(SessionForm.typed(visit.form), id=session_id)
+    try:
+        _log(visit, enrolment, form)
+    except RefusedError as refusal:
+        return _session(visit, session_id, form, visit.faults(refusal.faults), 422)
+    return visit.go(f"/hours/sessions/{session_id}", visit.say(N_("Corrected. It needs a new signature.")))
+
+
+@pages.post("/hours/sessions/{session_id}/withdraw", may="log own hours")
+def withdraw(visit: Here, session_id: str) -> Response:
+    _own(visit, _enrolment(visit), session_id)
+    act.withdraw(visit.store, _asker(visit), session_id)
+    return visit.go("/hours", visit.say(N_("Withdrawn. It stays on record and counts nothing.")))
+
+
+def _today(visit: Visit, form: SessionForm | None, faults: list, status: int) -> Response:
+    enrolment = _enrolment(visit)
+    with visit.store.reading(visit.school_id) as work:
+        overview = query.hours_overview(work, enrolment, visit.person.name, visit.today, visit.locale)
+        sessions = work.ledger.of_enrolment(enrolment.id)
+        hosts = work.hosts.all()
+    form = form or SessionForm.like_last(sessions, visit.today, str(uuid.uuid4()))
+    return visit.show(
+        "hours/today.html",
+        status,
+        overview=overview,
+        form=form,
+        faults=faults,
+        choices=form_choices(overview.requirements, hosts, visit.say),
+    )
+
+
+def _session(visit: Visit, session_id: str, form: SessionForm | None, faults: list, status: int) -> Response:
+    enrolment = _enrolment(visit)
+    _own(visit, enrolment, session_id)
+    with visit.store.reading(visit.school_id) as work:
+        overview = query.session_overview(work, enrolment, session_id, visit.today, visit.school, visit.locale)
+        hosts = work.hosts.all()
+    return visit.show(
+        "hours/session.html",
+        status,
+        overview=overview,
+        form=form or SessionForm.of(overview.session),
+        faults=faults,
+        choices=form_choices(overview.requirements, hosts, visit.say),
+    )
+
+
+def _log(visit: Visit, enrolment: Enrolment, form: SessionForm) -> act.Session:
+    session = form.session()
+    request = LogHours(enrolment.id, session, note=form.note, expected_version=form.version)
+    address = str(visit.request.base_url).rstrip("/")
+    return act.log_hours(visit.store, _asker(visit), request, visit.settings.host_link_days, address)
+
+
+def _asker(visit: Visit) -> Asker:
+    return Asker(visit.school, visit.person.id, visit.person.name, visit.now)
+
+
+def _enrolment(visit: Visit) -> Enrolment:
+    with visit.store.reading(visit.school_id) as work:
+        own = work.enrolments.of_person(visit.person.id)
+    if not own:
+        raise NotFoundError(N_("You are not enrolled in a programme yet. Ask the school."))
+    return max(own, key=lambda enrolment: enrolment.enrolled_on)
+
+
+def _own(visit: Visit, enrolment: Enrolment, session_id: str) -> None:
+    with visit.store.reading(visit.school_id) as work:
+        if work.ledger.enrolment_of(session_id) != enrolment.id:
+            raise NotFoundError
+
+
+def _stands(visit: Visit, state: str) -> str:
+    return visit.say(query.STATES[state][0]).lower()
+
+

@@ -1,0 +1,163 @@
+"""A trainee's hours as the page shows them: what is still to do, per rule, and every session with its why."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import date, timedelta
+from itertools import groupby
+
+from app.queries.standing import Summary, facts_of, standing_of, summarised
+from app.storage.enrolments import Enrolment
+from app.storage.work import Work
+from app.wording.dates import day_text, long_day
+from app.wording.hours import REASONS, hours
+from app.wording.sessions import ACTIVITIES, APPARATUS, STATES, in_words
+from assessments.hours.log_rules import clock_time
+from assessments.hours.session import Session
+from assessments.hours.standing import RuleStanding, Standing
+from curriculum.requirements.requirement_set import RequirementSet
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One trainee's line of time, as the picture takes it; minutes are whole."""
+
+    name: str
+    href: str | None
+    enrolled: date
+    today: date
+    ends: date
+    needed: int
+    credited: int
+    waiting: int
+    enrolled_text: str
+    today_text: str
+    ends_text: str
+    needed_text: str
+    credited_text: str
+    waiting_text: str
+    to_do_text: str
+    state: str
+    state_kind: str
+    forecast: date | None = None
+    forecast_text: str | None = None
+
+    @property
+    def behind(self) -> float:
+        """How far the work lags an even pace, as a share of all that is needed; worst is largest."""
+        passed = (self.today - self.enrolled).days / max((self.ends - self.enrolled).days, 1)
+        return min(max(passed, 0.0), 1.0) - min(self.credited / max(self.needed, 1), 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class ShownSession:
+    """One session of the list: when, with whom, where it stands, and what of it earns nothing and why."""
+
+    id: str
+    times: str
+    length: str
+    what: str
+    host: str
+    state: str
+    state_kind: str
+    asides: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ShownDay:
+    """The sessions of one day."""
+
+    day: str
+    total: str
+    sessions: tuple[ShownSession, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HoursOverview:
+    """Everything of the page; texts are for people."""
+
+    line: Line
+    complete: bool
+    to_do: str
+    waiting: str
+    categories: tuple[tuple[str, ...], ...]
+    rules: tuple[tuple[str, ...], ...]
+    days: tuple[ShownDay, ...]
+    requirements: RequirementSet
+    standing: Standing
+
+
+def hours_overview(work: Work, enrolment: Enrolment, name: str, today: date, locale: str) -> HoursOverview:
+    """The hours of one enrolment, solved now."""
+    requirements, standing = standing_of(work, enrolment, today)
+    summary = summarised(requirements, standing, facts_of(work, enrolment))
+    hosts = {host.id: host.name for host in work.hosts.all()}
+    return HoursOverview(
+        line_of(enrolment, summary, name, None, today, locale),
+        standing.complete,
+        hours(standing.further_minutes),
+        hours(standing.waiting_minutes),
+        tuple(_category(one) for one in standing.categories),
+        tuple(_rule(one) for one in standing.rules),
+        _days(work.ledger.of_enrolment(enrolment.id), standing, hosts, locale),
+        requirements,
+        standing,
+    )
+
+
+def line_of(enrolment: Enrolment, summary: Summary, name: str, href: str | None, today: date, locale: str) -> Line:
+    """The line of one enrolment; without a window it ends where an even pace would."""
+    ends = date.fromisoformat(summary.ends) if summary.ends else max(today, enrolment.enrolled_on + timedelta(days=365))
+    done = summary.needed - summary.further
+    state, kind = _state(enrolment, summary, ends, today)
+    return Line(
+        name, href, enrolment.enrolled_on, today, ends, summary.needed, min(done, summary.needed), summary.waiting,
+        day_text(enrolment.enrolled_on, locale), day_text(today, locale), day_text(ends, locale),
+        hours(summary.needed), hours(done), hours(summary.waiting), hours(summary.further), state, kind,
+    )  # fmt: skip
+
+
+def _state(enrolment: Enrolment, summary: Summary, ends: date, today: date) -> tuple[str, str]:
+    if summary.further == 0:
+        return "Complete in hours", "done"
+    if today > ends:
+        return "Time is over", "behind"
+    passed = (today - enrolment.enrolled_on).days / max((ends - enrolment.enrolled_on).days, 1)
+    done = (summary.needed - summary.further) / max(summary.needed, 1)
+    return ("Behind plan", "behind") if done + 0.05 < passed else ("On course", "quiet")
+
+
+def _category(one) -> tuple[str, ...]:  # noqa: ANN001 - a CategoryStanding
+    return (one.title or one.id, *map(hours, (one.needed, one.credited, one.waiting, one.further_at_least)))
+
+
+def _rule(one: RuleStanding) -> tuple[str, ...]:
+    figures = (one.needed, one.met, one.waiting, one.short)
+    shown = map(hours, figures) if one.kind in ("of_which", "total") else map(str, figures)
+    return (one.title or one.id, *shown)
+
+
+def _days(sessions: tuple[Session, ...], standing: Standing, hosts: dict[str, str], locale: str) -> tuple[ShownDay, ...]:
+    asides: dict[str, list[str]] = defaultdict(list)
+    for one in standing.set_aside:
+        asides[one.entry.rsplit("/", 1)[0]].append(f"{hours(one.minutes)}: {REASONS[one.reason]}")
+    newest_first = sorted(sessions, key=lambda one: (one.day, one.start), reverse=True)
+    return tuple(
+        _day(day, list(some), asides, hosts, locale) for day, some in groupby(newest_first, key=lambda one: one.day)
+    )
+
+
+def _day(day: date, some: list[Session], asides: dict[str, list[str]], hosts: dict[str, str], locale: str) -> ShownDay:
+    total = hours(sum(one.minutes for one in some if one.state != "withdrawn"))
+    return ShownDay(long_day(day, locale), total, tuple(shown_session(one, hosts, asides[one.id]) for one in some))
+
+
+def shown_session(session: Session, hosts: dict[str, str], asides: list[str]) -> ShownSession:
+    """A session in words."""
+    state, kind = STATES[session.state]
+    what = " · ".join(
+        in_words(part.activity, ACTIVITIES) + (f", {in_words(part.apparatus, APPARATUS)}" if part.apparatus else "")
+        for part in session.parts
+    )
+    times = f"{clock_time(session.start)}–{clock_time(session.end)}"
+    host = hosts.get(session.host, "")
+    return ShownSession(session.id, times, hours(session.minutes), what, host, state, kind, tuple(asides))

@@ -1,0 +1,200 @@
+"""What people do with hours: log, correct, withdraw, accept; sign or send back through the host's link."""
+
+import hashlib
+import secrets
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from app.clock import day_in
+from app.storage.hosts import Host
+from app.storage.work import School, Store, Work
+from assessments.hours.log_rules import Bounds, clock_time, refusals
+from assessments.hours.session import STATE_OF_PROOF, Session, after
+from curriculum.faults import ConflictError, Fault, N_, NotFoundError, RefusedError
+
+SELF_ATTESTED = ("self_practice",)
+
+
+@dataclass(frozen=True, slots=True)
+class Asker:
+    """Who asks, and when."""
+
+    school: School
+    person_id: str
+    name: str
+    now: datetime
+
+    @property
+    def today(self) -> date:
+        return day_in(self.now, self.school.time_zone)
+
+
+@dataclass(frozen=True, slots=True)
+class LogHours:
+    """A session as typed; `id` was made by the form, so that sending it twice is sending it once."""
+
+    enrolment_id: str
+    session: Session
+    note: str = ""
+    evidence: str = ""
+    expected_version: int = 0
+
+
+def log_hours(store: Store, asker: Asker, request: LogHours, link_days: int, address: str) -> Session:
+    """Log a session or a correction of one, and ask its host to sign; every refusal at once."""
+    with store.writing(asker.school.id) as work:
+        known = work.ledger.now(request.session.id)
+        if known is not None and known.version != request.expected_version:
+            return _once(work, known, request)
+        session = replace(request.session, version=(known.version if known else 0) + 1)
+        _refuse(work, asker, request, session)
+        state = STATE_OF_PROOF[session.proof]
+        session = replace(session, state=after(state, "send") or state)
+        _write(work, asker, request, session)
+        if session.state == "waiting":
+            _ask_host(work, asker, session.host, link_days, address)
+        work.commit()
+    return session
+
+
+def withdraw(store: Store, asker: Asker, session_id: str) -> None:
+    """Take a session back before it is signed."""
+    with store.writing(asker.school.id) as work:
+        now = work.ledger.now(session_id)
+        state = after(now.state, "withdraw") if now else None
+        if now is None:
+            raise NotFoundError
+        if state is None:
+            raise ConflictError(N_("This session is signed already; a correction makes a new version instead."))
+        work.ledger.set_state(session_id, state, asker.now)
+        body = {"session": session_id, "version": now.version}
+        work.record.append("session-withdrawn", session_id, asker.person_id, asker.now, body)
+        work.commit()
+
+
+@dataclass(frozen=True, slots=True)
+class Decide:
+    """What a host decides of one version of one session; a reason only to send back."""
+
+    session_id: str
+    version: int
+    sign: bool
+    reason: str = ""
+
+
+def decide_as_host(store: Store, school: School, host: Host, requests: tuple[Decide, ...], now: datetime) -> list[str]:
+    """Sign or send back, all or none; gives the receipts."""
+    with store.writing(school.id) as work:
+        receipts = [_decide(work, host, one, now) for one in requests]
+        work.commit()
+    return receipts
+
+
+def _once(work: Work, known: Session, request: LogHours) -> Session:
+    """The same form sent twice is one session; another form over a newer version is a conflict."""
+    same = replace(request.session, version=known.version, state=known.state)
+    if known.version == request.expected_version + 1 and known == same:
+        return known
+    raise ConflictError(N_("This session was changed meanwhile. Open it again to see how it stands."))
+
+
+def _refuse(work: Work, asker: Asker, request: LogHours, session: Session) -> None:
+    enrolment = work.enrolments.by_id(request.enrolment_id)
+    if enrolment is None:
+        raise NotFoundError
+    local = asker.now.astimezone(ZoneInfo(asker.school.time_zone))
+    others = tuple(work.ledger.of_enrolment(enrolment.id))
+    bounds = Bounds(local.date(), local.hour * 60 + local.minute, enrolment.enrolled_on, others)
+    faults = list(refusals(session, bounds))
+    if session.host:
+        faults += _host_faults(work.hosts.by_id(session.host), session.day)
+    if session.proof == "attested" and any(part.activity not in SELF_ATTESTED for part in session.parts):
+        faults.append(Fault("not-attested", N_("only your own practice can be attested without a host"), field="host"))
+    if session.proof == "accepted" and not request.evidence.strip():
+        faults.append(Fault("no-evidence", N_("say on what evidence the school accepts it"), field="evidence"))
+    if faults:
+        raise RefusedError(faults)
+
+
+def _host_faults(host: Host | None, day: date) -> list[Fault]:
+    if host is None:
+        return [Fault("unknown-host", N_("choose a host teacher from the list"), field="host")]
+    if day < host.verified_on or (host.eligible_until and day > host.eligible_until):
+        sentence = N_("{host} was not a registered host on that day; choose another or ask the school")
+        return [Fault("not-eligible", sentence, {"host": host.name}, field="host")]
+    return []
+
+
+def _write(work: Work, asker: Asker, request: LogHours, session: Session) -> None:
+    note_id, note_hash = None, ""
+    if request.note.strip():
+        note_id = secrets.token_hex(16)
+        note_hash = work.record.keep_words(note_id, asker.person_id, request.note.strip(), secrets.token_bytes(16))
+    work.ledger.add_version(session, request.enrolment_id, note_id, request.evidence, asker.person_id, asker.now)
+    body = {
+        "session": session.id,
+        "version": session.version,
+        "enrolment": request.enrolment_id,
+        "day": session.day.isoformat(),
+        "start": clock_time(session.start),
+        "end": clock_time(session.end),
+        "breaks": session.breaks,
+        "host": session.host,
+        "proof": session.proof,
+        "state": session.state,
+        "site": session.site,
+        "setting": session.setting,
+        "note": note_hash,
+        "evidence": request.evidence,
+        "parts": [_part_body(part) for part in session.parts],
+    }
+    work.record.append("session-logged", session.id, asker.person_id, asker.now, body)
+
+
+def _part_body(part: object) -> dict[str, object]:
+    names = ("minutes", "activity", "apparatus", "level", "mode", "client")
+    return {name: getattr(part, name) for name in names} | {"more": dict(part.more)}
+
+
+def _ask_host(work: Work, asker: Asker, host_id: str, link_days: int, address: str) -> None:
+    host = work.hosts.by_id(host_id)
+    if work.hosts.link_made_since(host_id, asker.now - timedelta(hours=12)):
+        return
+    token = secrets.token_urlsafe(32)
+    work.hosts.add_link(_hash(token), host_id, asker.now, asker.now + timedelta(days=link_days))
+    words = (
+        f"{asker.name} was in your lesson and asks you to sign the hours.\n\n"
+        f"Read and sign here (no account needed):\n{address}/h/{asker.school.id}.{token}\n\n"
+        f"The link is yours alone and works for {link_days} days. It shows every session that waits for you.\n"
+    )
+    subject = f"Hours to sign for {asker.school.name}"
+    work.mail.add(secrets.token_hex(16), host.email, host.name, subject, words, asker.now)
+
+
+def _decide(work: Work, host: Host, request: Decide, now: datetime) -> str:
+    known = work.ledger.now(request.session_id)
+    if known is None or known.host != host.id:
+        raise NotFoundError
+    if known.version != request.version or known.state != "waiting":
+        raise ConflictError(N_("One of these sessions was changed or decided meanwhile. Open the link again."))
+    if not request.sign and not request.reason.strip():
+        raise RefusedError([Fault("no-reason", N_("say why you send it back"), field=f"reason-{request.session_id}")])
+    state = after(known.state, "sign" if request.sign else "send_back")
+    reason_id, reason_hash = None, ""
+    if not request.sign:
+        reason_id = secrets.token_hex(16)
+        reason_hash = work.record.keep_words(reason_id, host.id, request.reason.strip(), secrets.token_bytes(16))
+    receipt = secrets.token_hex(8).upper()
+    work.hosts.add_decision(request.session_id, request.version, host.id, state, reason_id, receipt, now)
+    work.ledger.set_state(request.session_id, state, now)
+    body = {"session": request.session_id, "version": request.version, "host": host.id, "receipt": receipt}
+    kind = "session-signed" if request.sign else "session-sent-back"
+    work.record.append(kind, request.session_id, f"host:{host.id}", now, body | {"reason": reason_hash})
+    return receipt
+
+
+def _hash(token: str) -> str:
+    return hashlib.sha256(token.encode()).hexdigest()
+
+

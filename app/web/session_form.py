@@ -1,0 +1,152 @@
+"""The session form: text as typed, always showable again, and turned into a session or refused."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from app.storage.hosts import Host
+from app.wording.sessions import ACTIVITIES, APPARATUS, LEVELS, MODES, SETTINGS, STAGES, in_words
+from assessments.hours.log_rules import clock_time
+from assessments.hours.session import Part, Session
+from curriculum.faults import Fault, N_, RefusedError
+from curriculum.requirements.requirement_set import RequirementSet
+
+MOST_PARTS = 4
+PART_FIELDS = ("minutes", "activity", "apparatus", "level", "mode", "client", "stage")
+LONGEST = 400
+
+
+@dataclass(frozen=True, slots=True)
+class PartForm:
+    """One part as typed."""
+
+    minutes: str = ""
+    activity: str = ""
+    apparatus: str = ""
+    level: str = ""
+    mode: str = "live"
+    client: str = ""
+    stage: str = ""
+
+    @property
+    def is_empty(self) -> bool:
+        return not (self.minutes or self.activity or self.apparatus or self.client)
+
+
+@dataclass(frozen=True, slots=True)
+class SessionForm:
+    """A session as typed; `id` is made once when the form is made."""
+
+    id: str
+    version: int = 0
+    day: str = ""
+    start: str = ""
+    end: str = ""
+    breaks: str = ""
+    host: str = ""
+    site: str = ""
+    setting: str = ""
+    note: str = ""
+    parts: tuple[PartForm, ...] = (PartForm(),)
+
+    @classmethod
+    def typed(cls, form: Mapping[str, Sequence[str]]) -> "SessionForm":
+        """The form as it was sent."""
+
+        def one(name: str) -> str:
+            return form.get(name, [""])[0].strip()
+
+        parts = tuple(PartForm(**{name: one(f"{name}-{i}") for name in PART_FIELDS}) for i in range(MOST_PARTS))
+        version = int(one("version")) if one("version").isdecimal() else 0
+        names = ("id", "day", "start", "end", "breaks", "host", "site", "setting", "note")
+        return cls(**{name: one(name) for name in names}, version=version, parts=parts)
+
+    @classmethod
+    def of(cls, session: Session) -> "SessionForm":
+        """The form that shows a session."""
+        parts = tuple(
+            PartForm(str(part.minutes), part.activity, part.apparatus, part.level, part.mode, part.client,
+                     part.more.get("client_stage", ""))
+            for part in session.parts
+        )  # fmt: skip
+        return cls(
+            session.id, session.version, session.day.isoformat(), clock_time(session.start), clock_time(session.end),
+            str(session.breaks or ""), session.host or ("self" if session.proof == "attested" else ""), session.site,
+            session.setting, parts=parts,
+        )  # fmt: skip
+
+    @classmethod
+    def like_last(cls, sessions: Sequence[Session], today: date, new_id: str) -> "SessionForm":
+        """A new form, prefilled with what was done last time; the day is today."""
+        if not sessions:
+            return cls(new_id, day=today.isoformat())
+        last = cls.of(max(sessions, key=lambda session: (session.day, session.start)))
+        return replace(last, id=new_id, version=0, day=today.isoformat(), note="")
+
+    def session(self) -> Session:
+        """The session that was typed; refuses what can't be read, all at once."""
+        faults: list[Fault] = []
+        day = _read(date.fromisoformat, self.day, "day", N_("choose the day"), faults)
+        start = _read(_minute, self.start, "start", N_("the time it began, such as 09:30"), faults)
+        end = _read(_minute, self.end, "end", N_("the time it ended, such as 10:30"), faults)
+        breaks = _read(_minutes, self.breaks or "0", "breaks", N_("breaks in whole minutes"), faults)
+        parts = tuple(self._part(i, part, faults) for i, part in enumerate(self.parts) if i == 0 or not part.is_empty)
+        faults += [
+            Fault("too-long", N_("keep this under {most} letters"), {"most": LONGEST}, field=name)
+            for name in ("site", "setting", "id")
+            if len(getattr(self, name)) > LONGEST
+        ]
+        if faults or day is None or start is None or end is None or breaks is None:
+            raise RefusedError(faults)
+        length = end - start - breaks
+        parts = tuple(replace(part, minutes=length) if len(parts) == 1 and part.minutes == -1 else part for part in parts)
+        own = self.host == "self"
+        return Session(
+            self.id, day, start, end, parts, breaks, "" if own else self.host, self.site, self.setting,
+            "attested" if own else "signature",
+        )  # fmt: skip
+
+    def _part(self, place: int, part: PartForm, faults: list[Fault]) -> Part:
+        whole = place == 0 and not part.minutes
+        sentence = N_("minutes as a whole number")
+        minutes = -1 if whole else _read(_minutes, part.minutes, f"minutes-{place}", sentence, faults)
+        more = {"client_stage": part.stage} if part.stage else {}
+        return Part(minutes or 0, part.activity, part.apparatus, part.level, part.mode or "live", part.client, more)
+
+
+def form_choices(
+    requirements: RequirementSet, hosts: Sequence[Host], say: Callable[[str], str]
+) -> dict[str, list[tuple[str, str]]]:
+    """What each list offers; activities are those that the trainee's own set gives credit for."""
+    named = [value for category in requirements.categories for value in category.accepts.get("activity", ())]
+    activities = list(dict.fromkeys(named)) or list(ACTIVITIES)
+    nothing = [("", say(N_("choose")))]
+    words = {"apparatus": APPARATUS, "level": LEVELS, "setting": SETTINGS, "stage": STAGES}
+    offered = {name: [("", "–"), *((value, say(text)) for value, text in some.items())] for name, some in words.items()}
+    own = ("self", say(N_("Nobody: my own practice, on my word")))
+    return offered | {
+        "activity": nothing + [(value, say(in_words(value, ACTIVITIES))) for value in activities],
+        "mode": [(value, say(text)) for value, text in MODES.items()],
+        "host": [*nothing, *((host.id, f"{host.name}, {host.site}") for host in hosts), own],
+    }
+
+
+def _read(read: Callable, text: str, field: str, sentence: str, faults: list[Fault]):  # noqa: ANN202
+    try:
+        return read(text)
+    except ValueError:
+        faults.append(Fault("unreadable", sentence, field=field))
+        return None
+
+
+def _minute(text: str) -> int:
+    hour, _, minute = text.partition(":")
+    if not (hour.isdecimal() and minute[:2].isdecimal() and int(hour) < 24 and int(minute[:2]) < 60):
+        raise ValueError(text)
+    return int(hour) * 60 + int(minute[:2])
+
+
+def _minutes(text: str) -> int:
+    if not text.isdecimal() or len(text) > 4:
+        raise ValueError(text)
+    return int(text)
