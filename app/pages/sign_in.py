@@ -50,13 +50,13 @@ def sign_in(visit: Here, slug: str) -> Response:
 
 @pages.post("/sign-out", may="sign out")
 def sign_out(visit: Here) -> Response:
-    signing_in.sign_out(visit.store, visit.school_id, visit.token, visit.now)
+    signing_in.sign_out(visit.store, visit.school_id, visit.token)
     return _left(visit, visit.say(N_("You are signed out.")))
 
 
 @pages.post("/sign-out-everywhere", may="sign out")
 def sign_out_everywhere(visit: Here) -> Response:
-    signing_in.sign_out_everywhere(visit.store, visit.school_id, visit.person.id, visit.now)
+    signing_in.sign_out_everywhere(visit.store, visit.school_id, visit.person.id)
     return _left(visit, visit.say(N_("You are signed out on every device.")))
 
 

@@ -7,7 +7,8 @@ from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from app.clock import day_in
-from app.storage.hosts import Host
+from app.storage.hosts import Host, HostDecision
+from app.storage.mail import OutgoingMail
 from app.storage.work import School, Store, Work
 from assessments.hours.log_rules import Bounds, clock_time, refusals
 from assessments.hours.session import STATE_OF_PROOF, Session, after
@@ -169,7 +170,7 @@ def _ask_host(work: Work, asker: Asker, host_id: str, link_days: int, address: s
         f"The link is yours alone and works for {link_days} days. It shows every session that waits for you.\n"
     )
     subject = f"Hours to sign for {asker.school.name}"
-    work.mail.add(secrets.token_hex(16), host.email, host.name, subject, words, asker.now)
+    work.mail.add(OutgoingMail(secrets.token_hex(16), host.email, host.name, subject, words, asker.now))
 
 
 def _decide(work: Work, host: Host, request: Decide, now: datetime) -> str:
@@ -186,7 +187,7 @@ def _decide(work: Work, host: Host, request: Decide, now: datetime) -> str:
         reason_id = secrets.token_hex(16)
         reason_hash = work.record.keep_words(reason_id, host.id, request.reason.strip(), secrets.token_bytes(16))
     receipt = secrets.token_hex(8).upper()
-    work.hosts.add_decision(request.session_id, request.version, host.id, state, reason_id, receipt, now)
+    work.hosts.add_decision(HostDecision(request.session_id, request.version, host.id, state, reason_id, receipt, now))
     work.ledger.set_state(request.session_id, state, now)
     body = {"session": request.session_id, "version": request.version, "host": host.id, "receipt": receipt}
     kind = "session-signed" if request.sign else "session-sent-back"

@@ -37,17 +37,17 @@ def sign_in(store: Store, settings: Settings, school_id: str, email: str, passwo
     return token
 
 
-def sign_out(store: Store, school_id: str, token: str, now: datetime) -> None:
+def sign_out(store: Store, school_id: str, token: str) -> None:
     """End one sign-in."""
     with store.writing(school_id) as work:
-        work.sign_ins.end(hashlib.sha256(token.encode()).hexdigest(), now)
+        work.sign_ins.end(hashlib.sha256(token.encode()).hexdigest())
         work.commit()
 
 
-def sign_out_everywhere(store: Store, school_id: str, person_id: str, now: datetime) -> None:
+def sign_out_everywhere(store: Store, school_id: str, person_id: str) -> None:
     """End every sign-in of one person."""
     with store.writing(school_id) as work:
-        work.sign_ins.end_all_of(person_id, now)
+        work.sign_ins.end_all_of(person_id)
         work.commit()
 
 

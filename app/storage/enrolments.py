@@ -1,0 +1,129 @@
+"""Programmes and who is enrolled in them, with what the school has seen and granted."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlmodel import select
+
+from app.storage.collection import Collection, fields_of, value_of
+from app.storage.tables.programmes import (
+    EnrolmentRow,
+    ModuleDoneRow,
+    ProgrammeRow,
+    ShownDocumentRow,
+    TimeGrantedRow,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Programme:
+    """A programme with the editions that new trainees start on."""
+
+    id: str
+    title: str
+    requirements_id: str
+    repertoire_id: str
+    readiness_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Enrolment:
+    """A trainee in a programme, on editions that stay their own."""
+
+    id: str
+    person_id: str
+    programme_id: str
+    enrolled_on: date
+    requirements_id: str
+    repertoire_id: str
+    readiness_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class ShownDocument:
+    """A document the school has seen; without `valid_to` it has no end."""
+
+    id: str
+    kind: str
+    valid_from: date
+    valid_to: date | None
+    seen_by: str
+    seen_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class TimeGranted:
+    """An extension or a leave (`kind`), with who granted it and why."""
+
+    id: str
+    kind: str
+    first_day: date | None
+    last_day: date
+    reason: str
+    granted_by: str
+    granted_at: datetime
+
+
+class Enrolments(Collection):
+    def add_programme(self, programme: Programme) -> None:
+        self._add(ProgrammeRow(school_id=self._school, **fields_of(programme)))
+
+    def programmes(self) -> list[Programme]:
+        rows = self._session.exec(select(ProgrammeRow).where(ProgrammeRow.school_id == self._school))
+        found = [value_of(Programme, row) for row in rows]
+        return sorted(found, key=lambda programme: programme.title)
+
+    def add(self, enrolment: Enrolment) -> None:
+        self._add(EnrolmentRow(school_id=self._school, **fields_of(enrolment)))
+
+    def by_id(self, enrolment_id: str) -> Enrolment | None:
+        row = self._session.get(EnrolmentRow, (self._school, enrolment_id))
+        return value_of(Enrolment, row) if row else None
+
+    def of_person(self, person_id: str) -> list[Enrolment]:
+        query = select(EnrolmentRow).where(
+            EnrolmentRow.school_id == self._school, EnrolmentRow.person_id == person_id
+        )
+        return [value_of(Enrolment, row) for row in self._session.exec(query)]
+
+    def all(self) -> list[Enrolment]:
+        rows = self._session.exec(select(EnrolmentRow).where(EnrolmentRow.school_id == self._school))
+        return [value_of(Enrolment, row) for row in rows]
+
+    def add_document(self, enrolment_id: str, document: ShownDocument) -> None:
+        self._add(ShownDocumentRow(school_id=self._school, enrolment_id=enrolment_id, **fields_of(document)))
+
+    def documents(self, enrolment_id: str) -> list[ShownDocument]:
+        """Documents seen and not withdrawn."""
+        query = select(ShownDocumentRow).where(
+            ShownDocumentRow.school_id == self._school,
+            ShownDocumentRow.enrolment_id == enrolment_id,
+            ShownDocumentRow.withdrawn_at.is_(None),
+        )
+        return sorted((value_of(ShownDocument, row) for row in self._session.exec(query)), key=lambda one: one.kind)
+
+    def add_module(self, enrolment_id: str, module: str, done_on: date, recorded_by: str) -> None:
+        self._add(
+            ModuleDoneRow(
+                school_id=self._school,
+                enrolment_id=enrolment_id,
+                module=module,
+                done_on=done_on,
+                recorded_by=recorded_by,
+            )
+        )
+
+    def modules_done(self, enrolment_id: str) -> dict[str, date]:
+        query = select(ModuleDoneRow.module, ModuleDoneRow.done_on).where(
+            ModuleDoneRow.school_id == self._school, ModuleDoneRow.enrolment_id == enrolment_id
+        )
+        return dict(self._session.exec(query).all())
+
+    def add_time(self, enrolment_id: str, granted: TimeGranted) -> None:
+        self._add(TimeGrantedRow(school_id=self._school, enrolment_id=enrolment_id, **fields_of(granted)))
+
+    def time_granted(self, enrolment_id: str) -> list[TimeGranted]:
+        query = select(TimeGrantedRow).where(
+            TimeGrantedRow.school_id == self._school, TimeGrantedRow.enrolment_id == enrolment_id
+        )
+        return sorted((value_of(TimeGranted, row) for row in self._session.exec(query)), key=lambda one: one.granted_at)

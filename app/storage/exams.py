@@ -1,0 +1,146 @@
+"""Exams, their panels, sheets as drafted and as sent, decisions and waivers."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlmodel import select
+
+from app.storage.collection import Collection, fields_of, value_of
+from app.storage.tables.editions import EditionRow
+from app.storage.tables.exams import (
+    ExamDecisionRow,
+    ExamRow,
+    ExamSeatRow,
+    SheetDraftRow,
+    SheetVersionRow,
+    WaiverRow,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Exam:
+    """One candidate's exam; `tasks` is JSON, `practical_id` an edition's id."""
+
+    id: str
+    enrolment_id: str
+    practical_id: str
+    day: date
+    starts_minute: int
+    room: str = ""
+    tasks: str = "{}"
+
+
+@dataclass(frozen=True, slots=True)
+class SentSheet:
+    """One version of one examiner's sheet, as sent (JSON)."""
+
+    exam_id: str
+    examiner_id: str
+    version: int
+    content: str
+    reason: str
+    sent_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class ExamDecision:
+    exam_id: str
+    number: int
+    outcome: str
+    reason: str
+    decider_id: str
+    decided_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class KeptWaiver:
+    """A rule of independence set aside for one person in one exam."""
+
+    id: str
+    exam_id: str
+    person_id: str
+    rule: str
+    reason: str
+    granted_by: str
+    granted_at: datetime
+
+
+class Exams(Collection):
+    def add(self, exam: Exam, examiners: tuple[str, ...]) -> None:
+        self._add(ExamRow(school_id=self._school, **fields_of(exam)))
+        for examiner in examiners:
+            self._add(ExamSeatRow(school_id=self._school, exam_id=exam.id, examiner_id=examiner))
+
+    def by_id(self, exam_id: str) -> Exam | None:
+        row = self._session.get(ExamRow, (self._school, exam_id))
+        return value_of(Exam, row) if row else None
+
+    def all(self) -> list[Exam]:
+        rows = self._session.exec(select(ExamRow).where(ExamRow.school_id == self._school))
+        return sorted((value_of(Exam, row) for row in rows), key=lambda exam: (exam.day, exam.starts_minute, exam.id))
+
+    def of_enrolment(self, enrolment_id: str) -> list[Exam]:
+        return [exam for exam in self.all() if exam.enrolment_id == enrolment_id]
+
+    def seats(self, exam_id: str) -> list[str]:
+        """The ids of an exam's examiners."""
+        query = select(ExamSeatRow.examiner_id).where(
+            ExamSeatRow.school_id == self._school, ExamSeatRow.exam_id == exam_id
+        )
+        return sorted(self._session.exec(query))
+
+    def of_examiner(self, examiner_id: str) -> list[Exam]:
+        query = select(ExamSeatRow.exam_id).where(
+            ExamSeatRow.school_id == self._school, ExamSeatRow.examiner_id == examiner_id
+        )
+        own = set(self._session.exec(query))
+        return [exam for exam in self.all() if exam.id in own]
+
+    def draft(self, exam_id: str, examiner_id: str) -> str | None:
+        row = self._session.get(SheetDraftRow, (self._school, exam_id, examiner_id))
+        return row.content if row else None
+
+    def put_draft(self, exam_id: str, examiner_id: str, content: str, at: datetime) -> None:
+        key = (self._school, exam_id, examiner_id)
+        row = self._session.get(SheetDraftRow, key) or SheetDraftRow(
+            school_id=self._school, exam_id=exam_id, examiner_id=examiner_id, content="", saved_at=at
+        )
+        row.content, row.saved_at = content, at
+        self._add(row)
+
+    def add_sheet(self, sheet: SentSheet) -> None:
+        self._add(SheetVersionRow(school_id=self._school, **fields_of(sheet)))
+
+    def sheets(self, exam_id: str) -> list[SentSheet]:
+        """Every version of every sheet sent, by examiner and version."""
+        query = select(SheetVersionRow).where(
+            SheetVersionRow.school_id == self._school, SheetVersionRow.exam_id == exam_id
+        )
+        found = [value_of(SentSheet, row) for row in self._session.exec(query)]
+        return sorted(found, key=lambda sheet: (sheet.examiner_id, sheet.version))
+
+    def add_decision(self, decision: ExamDecision) -> None:
+        self._add(ExamDecisionRow(school_id=self._school, **fields_of(decision)))
+
+    def decisions(self, exam_id: str) -> list[ExamDecision]:
+        query = select(ExamDecisionRow).where(
+            ExamDecisionRow.school_id == self._school, ExamDecisionRow.exam_id == exam_id
+        )
+        return sorted((value_of(ExamDecision, row) for row in self._session.exec(query)), key=lambda one: one.number)
+
+    def add_waiver(self, waiver: KeptWaiver) -> None:
+        self._add(WaiverRow(school_id=self._school, **fields_of(waiver)))
+
+    def waivers(self, exam_id: str) -> list[KeptWaiver]:
+        query = select(WaiverRow).where(WaiverRow.school_id == self._school, WaiverRow.exam_id == exam_id)
+        return sorted((value_of(KeptWaiver, row) for row in self._session.exec(query)), key=lambda one: one.granted_at)
+
+    def passed(self, enrolment_id: str) -> dict[str, date]:
+        """Practicals passed: the practical's name, and the day of the exam that passed it."""
+        found: dict[str, date] = {}
+        for exam in self.of_enrolment(enrolment_id):
+            decisions = self.decisions(exam.id)
+            if decisions and decisions[-1].outcome == "pass":
+                edition = self._session.get(EditionRow, (self._school, exam.practical_id))
+                found[edition.name] = exam.day
+        return found

@@ -1,0 +1,80 @@
+"""Host teachers as the school registered them, their private links, and what they decided."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlmodel import select
+
+from app.storage.collection import Collection, fields_of, value_of
+from app.storage.tables.hosts import HostDecisionRow, HostLinkRow, HostRow
+
+
+@dataclass(frozen=True, slots=True)
+class Host:
+    """A host teacher; may sign for days from `verified_on` to `eligible_until`."""
+
+    id: str
+    name: str
+    email: str
+    site: str
+    level: str
+    verified_on: date
+    eligible_until: date | None = None
+    person_id: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HostDecision:
+    """What a host decided of one version of one session."""
+
+    session_id: str
+    version: int
+    host_id: str
+    decision: str
+    reason_id: str | None
+    receipt: str
+    decided_at: datetime
+
+
+class Hosts(Collection):
+    def add(self, host: Host) -> None:
+        self._add(
+            HostRow(school_id=self._school, **fields_of(host))
+        )
+
+    def by_id(self, host_id: str) -> Host | None:
+        row = self._session.get(HostRow, (self._school, host_id))
+        return value_of(Host, row) if row else None
+
+    def all(self) -> list[Host]:
+        rows = self._session.exec(select(HostRow).where(HostRow.school_id == self._school))
+        return sorted((value_of(Host, row) for row in rows), key=lambda host: host.name)
+
+    def add_link(self, token_hash: str, host_id: str, made_at: datetime, ends_at: datetime) -> None:
+        self._add(
+            HostLinkRow(
+                school_id=self._school, token_hash=token_hash, host_id=host_id, made_at=made_at, ends_at=ends_at
+            )
+        )
+
+    def by_link(self, token_hash: str, now: datetime) -> Host | None:
+        """The host a private link belongs to, unless the link has ended."""
+        row = self._session.get(HostLinkRow, (self._school, token_hash))
+        return self.by_id(row.host_id) if row and row.ends_at > now else None
+
+    def link_made_since(self, host_id: str, since: datetime) -> bool:
+        query = select(HostLinkRow.token_hash).where(
+            HostLinkRow.school_id == self._school, HostLinkRow.host_id == host_id, HostLinkRow.made_at >= since
+        )
+        return self._session.exec(query).first() is not None
+
+    def add_decision(self, decision: HostDecision) -> None:
+        self._add(HostDecisionRow(school_id=self._school, **fields_of(decision)))
+
+    def decisions(self, session_id: str) -> list[HostDecision]:
+        """Every decision about a session, by version."""
+        query = select(HostDecisionRow).where(
+            HostDecisionRow.school_id == self._school, HostDecisionRow.session_id == session_id
+        )
+        found = [value_of(HostDecision, row) for row in self._session.exec(query)]
+        return sorted(found, key=lambda decision: decision.version)

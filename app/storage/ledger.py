@@ -1,0 +1,123 @@
+"""The hour ledger: versions of sessions in, sessions as they stand out."""
+
+import json
+from collections import defaultdict
+from collections.abc import Iterable
+from datetime import datetime
+
+from sqlmodel import select
+
+from app.storage.collection import Collection
+from app.storage.tables.ledger import SessionNowRow, SessionPartRow, SessionVersionRow
+from assessments.hours.session import Part, Session
+
+NOW, VERSION, PART = SessionNowRow, SessionVersionRow, SessionPartRow
+
+
+class Ledger(Collection):
+    def add_version(
+        self, session: Session, enrolment_id: str, note_id: str | None, evidence: str, by: str, at: datetime
+    ) -> None:
+        """Write a version with its parts, and make it the one that stands."""
+        self._add(
+            VERSION(
+                school_id=self._school, session_id=session.id, version=session.version, enrolment_id=enrolment_id,
+                host_id=session.host or None, day=session.day, start_minute=session.start, end_minute=session.end,
+                break_minutes=session.breaks, site=session.site, setting=session.setting, proof=session.proof,
+                evidence=evidence, note_id=note_id, logged_by=by, logged_at=at,
+            )
+        )  # fmt: skip
+        for place, part in enumerate(session.parts, start=1):
+            more = json.dumps(dict(part.more), sort_keys=True)
+            self._add(
+                PART(
+                    school_id=self._school, session_id=session.id, version=session.version, place=place,
+                    minutes=part.minutes, activity=part.activity, apparatus=part.apparatus, level=part.level,
+                    mode=part.mode, client=part.client, more=more,
+                )
+            )  # fmt: skip
+        self._stand(session, enrolment_id, at)
+
+    def set_state(self, session_id: str, state: str, at: datetime) -> None:
+        row = self._session.get(NOW, (self._school, session_id))
+        row.state, row.changed_at = state, at
+        self._add(row)
+
+    def now(self, session_id: str) -> Session | None:
+        """A session as it stands."""
+        return next(iter(self._sessions(NOW.session_id == session_id)), None)
+
+    def of_enrolment(self, enrolment_id: str) -> tuple[Session, ...]:
+        """Every session of an enrolment as it stands, in (day, id) order."""
+        return self._sessions(NOW.enrolment_id == enrolment_id)
+
+    def waiting_for(self, host_id: str) -> tuple[tuple[str, Session], ...]:
+        """(enrolment id, session) of what waits for a host."""
+        enrolments = dict(
+            self._session.exec(
+                select(NOW.session_id, NOW.enrolment_id).where(
+                    NOW.school_id == self._school, NOW.host_id == host_id, NOW.state == "waiting"
+                )
+            ).all()
+        )
+        sessions = self._sessions((NOW.host_id == host_id) & (NOW.state == "waiting"))
+        return tuple((enrolments[session.id], session) for session in sessions)
+
+    def enrolment_of(self, session_id: str) -> str | None:
+        row = self._session.get(NOW, (self._school, session_id))
+        return row.enrolment_id if row else None
+
+    def versions(self, session_id: str) -> int:
+        """How many versions a session has."""
+        row = self._session.get(NOW, (self._school, session_id))
+        return row.version if row else 0
+
+    def changed_at(self, enrolment_id: str) -> str:
+        """When anything of an enrolment's sessions last changed, and how many there are."""
+        query = select(NOW.session_id, NOW.version, NOW.changed_at).where(
+            NOW.school_id == self._school, NOW.enrolment_id == enrolment_id
+        )
+        rows = self._session.exec(query).all()
+        newest = max((changed for _, _, changed in rows), default=None)
+        return f"{len(rows)}/{sum(version for _, version, _ in rows)}/{newest}"
+
+    def _stand(self, session: Session, enrolment_id: str, at: datetime) -> None:
+        row = self._session.get(NOW, (self._school, session.id)) or NOW(
+            school_id=self._school, session_id=session.id, enrolment_id=enrolment_id, day=session.day,
+            version=session.version, state=session.state, changed_at=at,
+        )  # fmt: skip
+        row.host_id, row.day, row.version = session.host or None, session.day, session.version
+        row.state, row.changed_at = session.state, at
+        self._add(row)
+
+    def _sessions(self, which) -> tuple[Session, ...]:  # noqa: ANN001 - a column condition
+        key = (NOW.school_id == VERSION.school_id) & (NOW.session_id == VERSION.session_id)
+        version_columns = (
+            VERSION.session_id, VERSION.day, VERSION.start_minute, VERSION.end_minute, VERSION.break_minutes,
+            VERSION.host_id, VERSION.site, VERSION.setting, VERSION.proof, VERSION.version,
+        )  # fmt: skip
+        rows = self._session.execute(
+            select(*version_columns, NOW.state)
+            .join(VERSION, key & (NOW.version == VERSION.version))
+            .where(NOW.school_id == self._school, which)
+            .order_by(VERSION.day, VERSION.session_id)
+        ).all()
+        parts = self._parts(which)
+        return tuple(
+            Session(id, day, start, end, parts[id], breaks, host or "", site, setting, proof, version, state)
+            for id, day, start, end, breaks, host, site, setting, proof, version, state in rows
+        )
+
+    def _parts(self, which) -> dict[str, tuple[Part, ...]]:  # noqa: ANN001
+        key = (NOW.school_id == PART.school_id) & (NOW.session_id == PART.session_id) & (NOW.version == PART.version)
+        columns = (PART.minutes, PART.activity, PART.apparatus, PART.level, PART.mode, PART.client, PART.more)
+        rows: Iterable = self._session.execute(
+            select(PART.session_id, *columns)
+            .join(NOW, key)
+            .where(NOW.school_id == self._school, which)
+            .order_by(PART.session_id, PART.place)
+        ).all()
+        found: dict[str, list[Part]] = defaultdict(list)
+        for session_id, *values, more in rows:
+            found[session_id].append(Part(*values, json.loads(more) if more != "{}" else {}))
+        return defaultdict(tuple, {session_id: tuple(parts) for session_id, parts in found.items()})

@@ -1,0 +1,28 @@
+"""Bring a database to the newest (or a named) shape."""
+
+from pathlib import Path
+
+from alembic import command
+from alembic.config import Config
+from sqlalchemy import Engine
+
+import migrations
+
+FOLDER = Path(migrations.__file__).resolve().parent
+
+
+def migrate(engine: Engine, revision: str = "head") -> None:
+    """Run every step up to `revision`, each in its own transaction."""
+    command.upgrade(_config(engine), revision)
+
+
+def migrate_back(engine: Engine, revision: str) -> None:
+    """Undo steps down to `revision` (`base` for none)."""
+    command.downgrade(_config(engine), revision)
+
+
+def _config(engine: Engine) -> Config:
+    config = Config()
+    config.set_main_option("script_location", str(FOLDER))
+    config.attributes["engine"] = engine
+    return config

@@ -1,0 +1,134 @@
+"""One transaction in one school: opened for reading or writing, kept only when committed."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager, nullcontext
+from dataclasses import dataclass
+from functools import cached_property
+from threading import Lock
+
+from sqlalchemy import Engine, text
+from sqlmodel import Session, select
+
+from app.storage.editions import Editions
+from app.storage.engine import is_sqlite
+from app.storage.enrolments import Enrolments
+from app.storage.exams import Exams
+from app.storage.hosts import Hosts
+from app.storage.ledger import Ledgers
+from app.storage.mail import Mail
+from app.storage.people import People
+from app.storage.record import Record
+from app.storage.sign_ins import SignIns
+from app.storage.standings import Standings
+from app.storage.tables.people import SchoolRow
+from app.storage.tables.records import EventCountRow
+
+
+@dataclass(frozen=True, slots=True)
+class School:
+    id: str
+    slug: str
+    name: str
+    time_zone: str
+    locale: str = "en"
+
+
+class Work:
+    """Everything one school keeps, within one transaction."""
+
+    def __init__(self, session: Session, school_id: str) -> None:
+        self.session = session
+        self.school_id = school_id
+
+    def commit(self) -> None:
+        """Keep what was done; the work is over then."""
+        self.session.commit()
+
+    @cached_property
+    def people(self) -> People:
+        return People(self.session, self.school_id)
+
+    @cached_property
+    def sign_ins(self) -> SignIns:
+        return SignIns(self.session, self.school_id)
+
+    @cached_property
+    def editions(self) -> Editions:
+        return Editions(self.session, self.school_id)
+
+    @cached_property
+    def enrolments(self) -> Enrolments:
+        return Enrolments(self.session, self.school_id)
+
+    @cached_property
+    def hosts(self) -> Hosts:
+        return Hosts(self.session, self.school_id)
+
+    @cached_property
+    def ledger(self) -> Ledgers:
+        return Ledgers(self.session, self.school_id)
+
+    @cached_property
+    def record(self) -> Record:
+        return Record(self.session, self.school_id)
+
+    @cached_property
+    def mail(self) -> Mail:
+        return Mail(self.session, self.school_id)
+
+    @cached_property
+    def exams(self) -> Exams:
+        return Exams(self.session, self.school_id)
+
+    @cached_property
+    def standings(self) -> Standings:
+        return Standings(self.session, self.school_id)
+
+
+class Store:
+    """The database of an installation. Writers of one process queue here when it is SQLite."""
+
+    def __init__(self, engine: Engine) -> None:
+        self.engine = engine
+        self.lane = Lock() if is_sqlite(engine) else nullcontext()
+
+    @contextmanager
+    def reading(self, school_id: str) -> Iterator[Work]:
+        with self.opened(school_id, writing=False) as session:
+            yield Work(session, school_id)
+
+    @contextmanager
+    def writing(self, school_id: str) -> Iterator[Work]:
+        """Work that is undone unless `commit` is called; one writer at a time on SQLite, so don't nest."""
+        with self.lane, self.opened(school_id, writing=True) as session:
+            yield Work(session, school_id)
+
+    @contextmanager
+    def opened(self, school_id: str, writing: bool) -> Iterator[Session]:
+        with Session(self.engine.execution_options(writing=writing), expire_on_commit=False) as session:
+            session.connection()
+            if not is_sqlite(self.engine):
+                session.execute(text("select set_config('app.school', :id, true)"), {"id": school_id})
+            yield session
+
+    def schools(self) -> tuple[School, ...]:
+        """Every school of the installation, by its short name."""
+        with Session(self.engine) as session:
+            rows = session.exec(select(SchoolRow)).all()
+        schools = (School(row.id, row.slug, row.name, row.time_zone, row.locale) for row in rows)
+        return tuple(sorted(schools, key=lambda school: school.slug))
+
+    def add_school(self, school: School) -> None:
+        with self.lane, self.opened(school.id, writing=True) as session:
+            session.add(
+                SchoolRow(
+                    id=school.id,
+                    slug=school.slug,
+                    name=school.name,
+                    time_zone=school.time_zone,
+                    locale=school.locale,
+                )
+            )
+            session.flush()
+            session.add(EventCountRow(school_id=school.id))
+            session.commit()

@@ -1,0 +1,1 @@
+"""Every change of the tables, one step each."""
