@@ -4,6 +4,7 @@ from alembic import context
 from sqlmodel import SQLModel
 
 import app.storage.tables
+from app.settings import settings_from
 from app.storage.engine import open_engine
 
 assert app.storage.tables
@@ -19,7 +20,7 @@ def plain_types(kind: str, item: object, _: object) -> str | bool:
     return False
 
 
-engine = context.config.attributes.get("engine") or open_engine(context.config.get_main_option("sqlalchemy.url"))
+engine = context.config.attributes.get("engine") or open_engine(settings_from().database)
 with engine.execution_options(writing=True).connect() as connection:
     context.configure(
         connection=connection,

@@ -31,7 +31,12 @@ def log(visit: Here) -> Response:
         session = _log(visit, _enrolment(visit), form)
     except RefusedError as refusal:
         return _today(visit, form, visit.faults(refusal.faults), 422)
-    return visit.go("/today", visit.say(N_("Logged. {minutes} min are {state}."), minutes=session.minutes, state=_stands(visit, session.state)))
+    return visit.go(
+        "/today",
+        visit.say(
+            N_("Logged. {minutes} min are {state}."), minutes=session.minutes, state=_stands(visit, session.state)
+        ),
+    )
 
 
 @pages.get("/hours", may="see own standing")
@@ -90,7 +95,9 @@ def _session(visit: Visit, session_id: str, form: SessionForm | None, faults: li
     enrolment = _enrolment(visit)
     _own(visit, enrolment, session_id)
     with visit.store.reading(visit.school_id) as work:
-        overview = query.session_overview(work, enrolment, session_id, visit.today, visit.school, visit.locale)
+        overview = query.session_overview(
+            work, enrolment, session_id, visit.today, visit.school.time_zone, visit.locale
+        )
         hosts = work.hosts.all()
     return visit.show(
         "hours/session.html",
@@ -129,5 +136,3 @@ def _own(visit: Visit, enrolment: Enrolment, session_id: str) -> None:
 
 def _stands(visit: Visit, state: str) -> str:
     return visit.say(query.STATES[state][0]).lower()
-
-

@@ -8,11 +8,11 @@ from itertools import groupby
 from app.queries.standing import Summary, facts_of, standing_of, summarised
 from app.storage.enrolments import Enrolment
 from app.storage.work import Work
-from app.wording.dates import day_text, long_day
-from app.wording.hours import REASONS, hours
+from app.wording.dates import day_text, long_day, moment_text
+from app.wording.hours import REASONS, hours, plan
 from app.wording.sessions import ACTIVITIES, APPARATUS, STATES, in_words
 from assessments.hours.log_rules import clock_time
-from assessments.hours.session import Session
+from assessments.hours.session import Session, after
 from assessments.hours.standing import RuleStanding, Standing
 from curriculum.requirements.requirement_set import RequirementSet
 
@@ -82,8 +82,8 @@ class HoursOverview:
     categories: tuple[tuple[str, ...], ...]
     rules: tuple[tuple[str, ...], ...]
     days: tuple[ShownDay, ...]
+    plan: tuple[str, ...]
     requirements: RequirementSet
-    standing: Standing
 
 
 def hours_overview(work: Work, enrolment: Enrolment, name: str, today: date, locale: str) -> HoursOverview:
@@ -99,8 +99,8 @@ def hours_overview(work: Work, enrolment: Enrolment, name: str, today: date, loc
         tuple(_category(one) for one in standing.categories),
         tuple(_rule(one) for one in standing.rules),
         _days(work.ledger.of_enrolment(enrolment.id), standing, hosts, locale),
+        tuple(line.strip() for line in plan(requirements, standing).splitlines()[1:]),
         requirements,
-        standing,
     )
 
 
@@ -136,7 +136,9 @@ def _rule(one: RuleStanding) -> tuple[str, ...]:
     return (one.title or one.id, *shown)
 
 
-def _days(sessions: tuple[Session, ...], standing: Standing, hosts: dict[str, str], locale: str) -> tuple[ShownDay, ...]:
+def _days(
+    sessions: tuple[Session, ...], standing: Standing, hosts: dict[str, str], locale: str
+) -> tuple[ShownDay, ...]:
     asides: dict[str, list[str]] = defaultdict(list)
     for one in standing.set_aside:
         asides[one.entry.rsplit("/", 1)[0]].append(f"{hours(one.minutes)}: {REASONS[one.reason]}")
@@ -161,3 +163,47 @@ def shown_session(session: Session, hosts: dict[str, str], asides: list[str]) ->
     times = f"{clock_time(session.start)}–{clock_time(session.end)}"
     host = hosts.get(session.host, "")
     return ShownSession(session.id, times, hours(session.minutes), what, host, state, kind, tuple(asides))
+
+
+@dataclass(frozen=True, slots=True)
+class SessionOverview:
+    """One session with what was decided about it."""
+
+    session: Session
+    shown: ShownSession
+    day: str
+    reason: str
+    facts: tuple[tuple[str, str], ...]
+    can_withdraw: bool
+    requirements: RequirementSet
+
+
+def session_overview(
+    work: Work, enrolment: Enrolment, session_id: str, today: date, zone: str, locale: str
+) -> SessionOverview:
+    """A session of an enrolment as it stands, with its decisions and what it earns."""
+    requirements, standing = standing_of(work, enrolment, today)
+    session = work.ledger.now(session_id)
+    hosts = {host.id: host.name for host in work.hosts.all()}
+    asides = [
+        f"{hours(one.minutes)}: {REASONS[one.reason]}"
+        for one in standing.set_aside
+        if one.entry.startswith(f"{session_id}/")
+    ]
+    decisions = work.hosts.decisions(session_id)
+    last = decisions[-1] if decisions else None
+    sent_back = last is not None and last.decision == "sent_back" and session.state == "sent_back"
+    facts = [("Length", hours(session.minutes)), ("Version", str(session.version))]
+    facts += [("Host", hosts[session.host])] if session.host else []
+    facts += [
+        (in_words(one.decision, {}), f"{moment_text(one.decided_at, zone, locale)}, {one.receipt}") for one in decisions
+    ]
+    return SessionOverview(
+        session,
+        shown_session(session, hosts, asides),
+        long_day(session.day, locale),
+        (work.record.words(last.reason_id) or "") if sent_back else "",
+        tuple(facts),
+        after(session.state, "withdraw") is not None,
+        requirements,
+    )

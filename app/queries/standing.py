@@ -1,4 +1,4 @@
-"""The standing of an enrolment: the set, the entries and the facts brought together, and a summary kept for the cohort."""
+"""The standing of an enrolment from set, entries and facts; and a summary of it kept for the cohort."""
 
 import hashlib
 import json

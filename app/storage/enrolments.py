@@ -81,9 +81,7 @@ class Enrolments(Collection):
         return value_of(Enrolment, row) if row else None
 
     def of_person(self, person_id: str) -> list[Enrolment]:
-        query = select(EnrolmentRow).where(
-            EnrolmentRow.school_id == self._school, EnrolmentRow.person_id == person_id
-        )
+        query = select(EnrolmentRow).where(EnrolmentRow.school_id == self._school, EnrolmentRow.person_id == person_id)
         return [value_of(Enrolment, row) for row in self._session.exec(query)]
 
     def all(self) -> list[Enrolment]:

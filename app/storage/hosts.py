@@ -38,9 +38,7 @@ class HostDecision:
 
 class Hosts(Collection):
     def add(self, host: Host) -> None:
-        self._add(
-            HostRow(school_id=self._school, **fields_of(host))
-        )
+        self._add(HostRow(school_id=self._school, **fields_of(host)))
 
     def by_id(self, host_id: str) -> Host | None:
         row = self._session.get(HostRow, (self._school, host_id))

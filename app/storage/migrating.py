@@ -8,7 +8,7 @@ from sqlalchemy import Engine
 
 import migrations
 
-FOLDER = Path(migrations.__file__).resolve().parent
+FOLDER = Path(migrations.__path__[0]).resolve()
 
 
 def migrate(engine: Engine, revision: str = "head") -> None:
@@ -23,6 +23,6 @@ def migrate_back(engine: Engine, revision: str) -> None:
 
 def _config(engine: Engine) -> Config:
     config = Config()
-    config.set_main_option("script_location", str(FOLDER))
+    config.set_main_option("script_location", str(FOLDER).replace("%", "%%"))
     config.attributes["engine"] = engine
     return config

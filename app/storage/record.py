@@ -11,7 +11,7 @@ from sqlalchemy import update
 from sqlmodel import select
 
 from app.storage.canonical import canonical
-from app.storage.rows import Rows
+from app.storage.collection import Collection, value_of
 from app.storage.tables.records import EventCountRow, EventRow, PersonalTextRow
 
 
@@ -30,14 +30,14 @@ class Event:
         return json.loads(self.body)
 
 
-class Record(Rows):
+class Record(Collection):
     def append(self, kind: str, subject: str, actor: str, at: datetime, body: Mapping[str, Any]) -> int:
         """Write an event and return its number: 1, 2, 3 … within the school, without gaps."""
         content = canonical(body)
-        number = self.next_number()
-        self.put_row(
+        number = self._next_number()
+        self._add(
             EventRow(
-                school_id=self.school_id,
+                school_id=self._school,
                 number=number,
                 kind=kind,
                 subject=subject,
@@ -48,43 +48,45 @@ class Record(Rows):
         )
         return number
 
-    def next_number(self) -> int:
-        """The row stays locked to the end of the transaction (SQLite's writer has the whole file locked)."""
-        query = self.where(EventCountRow).with_for_update().execution_options(populate_existing=True)
-        count = self.session.exec(query).one()
-        count.last_number += 1
-        self.session.flush()
-        return count.last_number
-
     def size(self) -> int:
-        return self.session.exec(self.where(EventCountRow)).one().last_number
+        """How many events there are, which is the last one's number."""
+        query = select(EventCountRow.last_number).where(EventCountRow.school_id == self._school)
+        return self._session.exec(query).one()
 
-    def events(self, after: int = 0, limit: int | None = None) -> tuple[Event, ...]:
-        """Events numbered above `after`, in order."""
-        query = self.where(EventRow).where(EventRow.number > after).order_by(EventRow.number)
-        return tuple(event_from(row) for row in self.session.exec(query.limit(limit)))
+    def events(self, after: int = 0, most: int | None = None) -> tuple[Event, ...]:
+        """Events numbered above `after`, in order, at most `most`."""
+        query = select(EventRow).where(EventRow.school_id == self._school, EventRow.number > after)
+        return self._events(query.limit(most))
 
     def of_subject(self, subject: str) -> tuple[Event, ...]:
-        return tuple(event_from(row) for row in self.many(EventRow, EventRow.number, subject=subject))
+        """Everything recorded about one subject, in order."""
+        return self._events(select(EventRow).where(EventRow.school_id == self._school, EventRow.subject == subject))
 
-    def keep_words(self, id: str, person_id: str | None, words: str, salt: bytes) -> str:
+    def keep_words(self, words_id: str, person_id: str | None, words: str, salt: bytes) -> str:
         """Keep personal text; the SHA-256 (hex) of salt and UTF-8 text is what an event may hold."""
-        self.put_row(
-            PersonalTextRow(school_id=self.school_id, id=id, person_id=person_id, salt=salt, words=words)
-        )
+        self._add(PersonalTextRow(school_id=self._school, id=words_id, person_id=person_id, salt=salt, words=words))
         return hashlib.sha256(salt + words.encode()).hexdigest()
 
-    def words(self, id: str) -> str | None:
+    def words(self, words_id: str) -> str | None:
         """The text, or None if it was erased or never kept."""
-        column = select(PersonalTextRow.words)
-        return self.session.exec(column.filter_by(school_id=self.school_id, id=id)).first()
+        query = select(PersonalTextRow.words)
+        return self._session.exec(
+            query.where(PersonalTextRow.school_id == self._school, PersonalTextRow.id == words_id)
+        ).first()
 
     def erase_words(self, person_id: str) -> int:
         """Erase a person's text, and its salt so that nobody can guess it from the hash; how many were erased."""
-        change = update(PersonalTextRow).filter_by(school_id=self.school_id, person_id=person_id)
-        kept = change.where(PersonalTextRow.words.is_not(None)).values(words=None, salt=b"")
-        return self.session.execute(kept).rowcount
+        own = (PersonalTextRow.school_id == self._school) & (PersonalTextRow.person_id == person_id)
+        change = update(PersonalTextRow).where(own, PersonalTextRow.words.is_not(None)).values(words=None, salt=b"")
+        return self._session.execute(change).rowcount
 
+    def _next_number(self) -> int:
+        """The row stays locked to the end of the transaction (a writer on SQLite has the whole file)."""
+        query = select(EventCountRow).where(EventCountRow.school_id == self._school).with_for_update()
+        count = self._session.exec(query.execution_options(populate_existing=True)).one()
+        count.last_number += 1
+        self._session.flush()
+        return count.last_number
 
-def event_from(row: EventRow) -> Event:
-    return Event(row.number, row.kind, row.subject, row.actor, row.at, row.body)
+    def _events(self, query) -> tuple[Event, ...]:  # noqa: ANN001 - a select of EventRow
+        return tuple(value_of(Event, row) for row in self._session.exec(query.order_by(EventRow.number)))

@@ -14,7 +14,7 @@ from app.storage.engine import is_sqlite
 from app.storage.enrolments import Enrolments
 from app.storage.exams import Exams
 from app.storage.hosts import Hosts
-from app.storage.ledger import Ledgers
+from app.storage.ledger import Ledger
 from app.storage.mail import Mail
 from app.storage.people import People
 from app.storage.record import Record
@@ -26,6 +26,8 @@ from app.storage.tables.records import EventCountRow
 
 @dataclass(frozen=True, slots=True)
 class School:
+    """A school of this installation; `time_zone` is a name of the tz database."""
+
     id: str
     slug: str
     name: str
@@ -65,8 +67,8 @@ class Work:
         return Hosts(self.session, self.school_id)
 
     @cached_property
-    def ledger(self) -> Ledgers:
-        return Ledgers(self.session, self.school_id)
+    def ledger(self) -> Ledger:
+        return Ledger(self.session, self.school_id)
 
     @cached_property
     def record(self) -> Record:
@@ -85,6 +87,15 @@ class Work:
         return Standings(self.session, self.school_id)
 
 
+def begin_on_server(session: Session, school_id: str, writing: bool) -> None:
+    """As on SQLite: a reader sees one moment, and a school has one writer at a time, so a check stays true."""
+    if not writing:
+        session.execute(text("set transaction isolation level repeatable read"))
+    session.execute(text("select set_config('app.school', :id, true)"), {"id": school_id})
+    if writing:
+        session.execute(select(EventCountRow.school_id).filter_by(school_id=school_id).with_for_update())
+
+
 class Store:
     """The database of an installation. Writers of one process queue here when it is SQLite."""
 
@@ -99,7 +110,7 @@ class Store:
 
     @contextmanager
     def writing(self, school_id: str) -> Iterator[Work]:
-        """Work that is undone unless `commit` is called; one writer at a time on SQLite, so don't nest."""
+        """Work that is undone unless `commit` is called; a school has one writer at a time, so don't nest."""
         with self.lane, self.opened(school_id, writing=True) as session:
             yield Work(session, school_id)
 
@@ -108,7 +119,7 @@ class Store:
         with Session(self.engine.execution_options(writing=writing), expire_on_commit=False) as session:
             session.connection()
             if not is_sqlite(self.engine):
-                session.execute(text("select set_config('app.school', :id, true)"), {"id": school_id})
+                begin_on_server(session, school_id, writing)
             yield session
 
     def schools(self) -> tuple[School, ...]:

@@ -12,7 +12,7 @@ from app.storage.mail import OutgoingMail
 from app.storage.work import School, Store, Work
 from assessments.hours.log_rules import Bounds, clock_time, refusals
 from assessments.hours.session import STATE_OF_PROOF, Session, after
-from curriculum.faults import ConflictError, Fault, N_, NotFoundError, RefusedError
+from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
 SELF_ATTESTED = ("self_practice",)
 
@@ -197,5 +197,3 @@ def _decide(work: Work, host: Host, request: Decide, now: datetime) -> str:
 
 def _hash(token: str) -> str:
     return hashlib.sha256(token.encode()).hexdigest()
-
-

@@ -8,7 +8,7 @@ from app.storage.hosts import Host
 from app.wording.sessions import ACTIVITIES, APPARATUS, LEVELS, MODES, SETTINGS, STAGES, in_words
 from assessments.hours.log_rules import clock_time
 from assessments.hours.session import Part, Session
-from curriculum.faults import Fault, N_, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 from curriculum.requirements.requirement_set import RequirementSet
 
 MOST_PARTS = 4
@@ -99,7 +99,9 @@ class SessionForm:
         if faults or day is None or start is None or end is None or breaks is None:
             raise RefusedError(faults)
         length = end - start - breaks
-        parts = tuple(replace(part, minutes=length) if len(parts) == 1 and part.minutes == -1 else part for part in parts)
+        parts = tuple(
+            replace(part, minutes=length) if len(parts) == 1 and part.minutes == -1 else part for part in parts
+        )
         own = self.host == "self"
         return Session(
             self.id, day, start, end, parts, breaks, "" if own else self.host, self.site, self.setting,

@@ -20,6 +20,7 @@ class Decision:
     g_coefficient: float
     phi: float
     phi_cut: float | None
+    raw_phi_cut: float | None
 
     @property
     def sem_absolute(self) -> float:
@@ -60,6 +61,7 @@ def decision(
 ) -> Decision:
     """G coefficient, Phi, Phi at the cut, and both errors; a negative component counts as 0.
 
+    The squared distance of mean and cut, less its own error, counts as 0 when negative; `raw_phi_cut` keeps it.
     A facet in `fixed` is the whole set: what the object does on it belongs to the object itself.
     """
     parts = np.maximum(components, 0) * shares
@@ -68,12 +70,13 @@ def decision(
     universe = parts[own & ~random].sum()
     relative, absolute = parts[own & random].sum(), parts[random].sum()
     g, phi = (_ratio(universe, universe + error) for error in (relative, absolute))
-    at_cut = None
+    at_cut = raw_at_cut = None
     if cut is not None:
         of_mean = (universe + relative) / design.objects + (absolute - relative)
-        distance = max(0.0, (design.scores.mean() - cut) ** 2 - of_mean)
-        at_cut = _ratio(universe + distance, universe + distance + absolute)
-    return Decision(float(universe), float(relative), float(absolute), g, phi, at_cut)
+        distance = (design.scores.mean() - cut) ** 2 - of_mean
+        raw_at_cut = _ratio(universe + distance, universe + distance + absolute)
+        at_cut = _ratio(universe + max(0.0, distance), universe + max(0.0, distance) + absolute)
+    return Decision(float(universe), float(relative), float(absolute), g, phi, at_cut, raw_at_cut)
 
 
 def _ratio(part: float, whole: float) -> float:

@@ -45,7 +45,8 @@ def _chi_square(parts: np.ndarray, freedom: np.ndarray) -> Interval:
     if estimate <= 0:
         return float("nan"), float("nan")
     nu = estimate**2 / np.sum(parts**2 / freedom)
-    return float(nu * estimate / chdtri(nu, 0.025)), float(nu * estimate / chdtri(nu, 0.975))
+    far = chdtri(nu, 0.975)
+    return float(nu * estimate / chdtri(nu, 0.025)), float(nu * estimate / far) if far > 0 else float("nan")
 
 
 def bootstrap(

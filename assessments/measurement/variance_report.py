@@ -20,11 +20,11 @@ from assessments.measurement.variance_reml import restricted_components
 from curriculum.faults import N_
 
 FAR_APART = 0.2
-MOST_SCORES_FOR_REML = 20_000
 FIGURES = (
     "g_coefficient",
     "phi",
     "phi_cut",
+    "raw_phi_cut",
     "sem_absolute",
     "sem_relative",
     "relative_error",
@@ -117,7 +117,7 @@ def _answer(one: Decision, guard: "_Guard", ends: np.ndarray, place: int, effect
     start = effects + place * len(FIGURES)
     found = {}
     for number, (name, value) in enumerate(zip(FIGURES, _numbers(one), strict=True)):
-        if name == "phi_cut" and one.phi_cut is None:
+        if name.endswith("phi_cut") and one.phi_cut is None:
             found[name] = None
             continue
         relative = name in ("g_coefficient", "sem_relative", "relative_error")

@@ -19,7 +19,8 @@ TABLES = (
 REFUSAL = """
 create function refuse_change() returns trigger language plpgsql as $$
 begin
-  raise exception '% keeps facts: no row is changed or removed', tg_table_name using errcode = 'integrity_constraint_violation';
+  raise exception '% keeps facts: no row is changed or removed', tg_table_name
+    using errcode = 'integrity_constraint_violation';
 end $$
 """
 

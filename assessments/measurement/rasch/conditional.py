@@ -76,7 +76,7 @@ def _patterns(design: RaschDesign, inside: np.ndarray, raw: np.ndarray):
 
 
 def _of_pattern(psi, scores, ability, number, cells, expected) -> float:
-    length, width = psi.shape
+    length = len(psi)
     each = max(1, BLOCK // (length * 64))
     value = 0.0
     for start in range(0, len(scores), each):

@@ -23,10 +23,12 @@ class Slope:
 
 
 def severity_slopes(codes: np.ndarray, levels: int, time: np.ndarray, found: Expected) -> Slope:
-    """`codes` and `time` (n,) belong to the ratings in `found`; time is centred within each examiner."""
-    number = np.maximum(np.bincount(codes, minlength=levels), 1)
-    centred = time - (np.bincount(codes, time, levels) / number)[codes]
-    information = np.bincount(codes, found.moments.variance * centred**2, levels)
+    """`codes` and `time` (n,) belong to the ratings in `found`; time is centred within each examiner, each rating
+    weighing by its variance, so that slope and severity do not disturb each other."""
+    variance = found.moments.variance
+    whole = np.maximum(np.bincount(codes, variance, levels), 1e-12)
+    centred = time - (np.bincount(codes, variance * time, levels) / whole)[codes]
+    information = np.bincount(codes, variance * centred**2, levels)
     with np.errstate(divide="ignore", invalid="ignore"):
         slope = -np.bincount(codes, found.residual * centred, levels) / information
         error = 1 / np.sqrt(information)

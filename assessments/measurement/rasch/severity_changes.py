@@ -148,7 +148,7 @@ def _slopes(design: RaschDesign, fit: Fitted, found: Expected, asked) -> list[di
         row |= {"chart": slope.chart[number], "chart_limit": slope.chart_limit[number]}
         row |= {
             "outside": slope.outside[number],
-            "refit": _slope_refit(design, asked, codes == number) if out else None,
+            "refit": _slope_refit(design, asked, codes == number) if abs(slope.t[number]) > REACH else None,
         }
         rows.append(row)
     return rows

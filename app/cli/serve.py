@@ -1,0 +1,36 @@
+"""`throughline serve`: bring the database up to date, fill the demo school if there is none, and serve."""
+
+import argparse
+import sys
+
+import uvicorn
+
+from app.clock import system_clock
+from app.main import create_app
+from app.settings import settings_from
+from app.storage.engine import open_engine
+from app.storage.migrating import migrate
+from app.storage.work import Store
+from app.use_cases.demo import PASSWORD, STAFF, fill_demo
+
+
+def add_to(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--empty", action="store_true", help="do not fill a demo school")
+    parser.set_defaults(act=serve)
+
+
+def serve(options: argparse.Namespace) -> int:
+    """Serve until stopped."""
+    settings = settings_from()
+    engine = open_engine(settings.database)
+    migrate(engine)
+    if not options.empty and fill_demo(Store(engine), system_clock()):
+        print("Filled the demo school, Halden Row (invented).", file=sys.stderr)
+    app = create_app(settings)
+    print(f"Throughline is at http://{settings.host}:{settings.port}/", flush=True)
+    if not options.empty:
+        print(f"Sign in to the demo with the password '{PASSWORD}' as", flush=True)
+        for role, email in (("trainee", "trainee@halden-row.example"), *((staff[0], staff[2]) for staff in STAFF[:2])):
+            print(f"  {role.split('-')[0]:9} {email}", flush=True)
+    uvicorn.run(app, host=settings.host, port=settings.port, log_level="warning", access_log=False)
+    return 0

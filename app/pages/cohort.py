@@ -1,0 +1,47 @@
+"""The director's cohort, one trainee's hours, and the outbox."""
+
+from fastapi.responses import Response
+
+from app.queries import cohort as query
+from app.queries.hours import hours_overview
+from app.web.door import Pages
+from app.web.visit import Here
+from app.wording.dates import moment_text
+from curriculum.faults import NotFoundError
+
+pages = Pages()
+MOST_MAIL = 100
+
+
+@pages.get("/cohort", may="see the cohort")
+def cohort(visit: Here) -> Response:
+    """Every trainee on one line of time, worst first."""
+    with visit.store.writing(visit.school_id) as work:
+        overview = query.cohort_overview(work, visit.today, visit.locale)
+        work.commit()
+    return visit.show("cohort/cohort.html", lines=overview.lines, scale=overview.scale, counts=overview.counts)
+
+
+@pages.get("/trainees/{enrolment_id}", may="see any standing")
+def trainee(visit: Here, enrolment_id: str) -> Response:
+    """One trainee's hours, as the trainee sees them."""
+    with visit.store.reading(visit.school_id) as work:
+        enrolment = work.enrolments.by_id(enrolment_id)
+        person = work.people.by_id(enrolment.person_id) if enrolment else None
+        if person is None:
+            raise NotFoundError
+        overview = hours_overview(work, enrolment, person.name, visit.today, visit.locale)
+    return visit.show("hours/hours.html", overview=overview, own=False)
+
+
+@pages.get("/outbox", may="read the outbox")
+def outbox(visit: Here) -> Response:
+    """Mail that was written; only where the installation shows it."""
+    if not visit.settings.outbox_page:
+        raise NotFoundError
+    with visit.store.reading(visit.school_id) as work:
+        mails = work.mail.newest(MOST_MAIL)
+    shown = [
+        {"mail": mail, "made_text": moment_text(mail.made_at, visit.school.time_zone, visit.locale)} for mail in mails
+    ]
+    return visit.show("records/outbox.html", mails=shown)

@@ -1,0 +1,72 @@
+"""The host teacher's private link: what waits, signed or sent back, without an account."""
+
+import hmac
+from itertools import groupby
+
+from fastapi.responses import Response
+
+from app.permissions import LINK_HOLDER
+from app.queries import host as query
+from app.storage.hosts import Host
+from app.use_cases import hours as act
+from app.use_cases.hours import Decide
+from app.web.door import Pages
+from app.web.visit import Here, Visit, token_hash
+from curriculum.faults import N_, Fault, NotAllowedError, RefusedError
+
+pages = Pages()
+
+
+@pages.get("/h/{link}", may=LINK_HOLDER)
+def waiting(visit: Here, link: str) -> Response:
+    """What waits for this host, by day."""
+    host = _host(visit, link)
+    return _show(visit, host, [], 200) if host else visit.show("host/expired.html", 410)
+
+
+@pages.post("/h/{link}", may=LINK_HOLDER)
+def decide(visit: Here, link: str) -> Response:
+    """Sign what is ticked, or send one back with a reason."""
+    host = _host(visit, link)
+    if host is None:
+        return visit.show("host/expired.html", 410)
+    if not hmac.compare_digest(visit.typed("form_token"), visit.csrf):
+        raise NotAllowedError(N_("This form was open too long. Open the link from your mail again."))
+    try:
+        receipts = act.decide_as_host(visit.store, visit.school, host, _requests(visit), visit.now)
+    except RefusedError as refusal:
+        return _show(visit, host, visit.faults(refusal.faults), 422)
+    heading = visit.say(N_("Sent back")) if visit.typed("back") else visit.say(N_("Signed. Thank you."))
+    return visit.show("host/receipts.html", host=host, heading=heading, receipts=receipts, more=visit.path)
+
+
+def _requests(visit: Visit) -> tuple[Decide, ...]:
+    back = visit.typed("back")
+    keys = [back] if back else visit.form.get("session", [])
+    requests = tuple(_request(visit, key, not back) for key in keys if ":" in key)
+    if not requests:
+        raise RefusedError([Fault("nothing", N_("tick at least one session to sign"))])
+    return requests
+
+
+def _request(visit: Visit, key: str, sign: bool) -> Decide:
+    session_id, _, version = key.rpartition(":")
+    number = int(version) if version.isdecimal() else 0
+    return Decide(session_id, number, sign, visit.typed(f"reason-{session_id}"))
+
+
+def _show(visit: Visit, host: Host, faults: list, status: int) -> Response:
+    with visit.store.reading(visit.school_id) as work:
+        rows = query.waiting_rows(work, host, visit.form, visit.locale)
+    days = [(day, list(some)) for day, some in groupby(rows, key=lambda row: row.day)]
+    return visit.show("host/sign.html", status, host=host, days=days, faults=faults)
+
+
+def _host(visit: Visit, link: str) -> Host | None:
+    school_id, _, token = link.partition(".")
+    visit.person, visit.roles, visit.token = None, frozenset(), token
+    visit.school = next((school for school in visit.store.schools() if school.id == school_id), None)
+    if visit.school is None or not token:
+        return None
+    with visit.store.reading(school_id) as work:
+        return work.hosts.by_link(token_hash(token), visit.now)

@@ -1,0 +1,54 @@
+"""The cohort: every trainee's line under one scale of time, the one furthest behind first."""
+
+from collections import Counter
+from dataclasses import dataclass
+from datetime import date
+
+from app.queries.hours import Line, line_of
+from app.queries.standing import summary_of
+from app.storage.work import Work
+from app.wording.dates import day_text
+
+MOST_TICKS = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """The time that all lines share; `ticks` are (day, text)."""
+
+    starts: date
+    ends: date
+    today: date
+    today_text: str
+    ticks: tuple[tuple[date, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CohortOverview:
+    """The lines, worst first, and how many stand how."""
+
+    lines: tuple[Line, ...]
+    scale: Scale | None
+    counts: tuple[tuple[str, int], ...]
+
+
+def cohort_overview(work: Work, today: date, locale: str) -> CohortOverview:
+    """Every enrolment; what is kept of a standing is used, and only changed ones are solved again."""
+    names = work.people.names()
+    lines = [
+        line_of(one, summary_of(work, one, today), names[one.person_id], f"/trainees/{one.id}", today, locale)
+        for one in work.enrolments.all()
+    ]
+    lines.sort(key=lambda line: (-line.behind, line.name))
+    counts = Counter(line.state for line in lines)
+    scale = _scale(lines, today, locale) if lines else None
+    return CohortOverview(tuple(lines), scale, tuple(counts.most_common()))
+
+
+def _scale(lines: list[Line], today: date, locale: str) -> Scale:
+    starts, ends = min(line.enrolled for line in lines), max(line.ends for line in lines)
+    months = [date(year, month, 1) for year in range(starts.year, ends.year + 1) for month in range(1, 13)]
+    inside = [month for month in months if starts <= month <= ends]
+    step = max(1, -(-len(inside) // MOST_TICKS))
+    ticks = tuple((month, day_text(month, locale)) for month in inside[::step])
+    return Scale(starts, ends, today, day_text(today, locale), ticks)

@@ -1,0 +1,178 @@
+"""Fills a demo school of our own invention: people, hosts, a programme, and a year and a half of hours."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from itertools import count
+from pathlib import Path
+from random import Random
+
+from app.clock import day_in
+from app.settings import ROOT
+from app.storage.editions import Edition
+from app.storage.enrolments import Enrolment, Programme, ShownDocument
+from app.storage.hosts import Host
+from app.storage.people import Person
+from app.storage.work import School, Store, Work
+from app.use_cases.signing_in import password_hash
+from assessments.hours.session import Part, Session
+
+SEED = ROOT / "seed_data"
+SCHOOL = School("halden-row", "halden-row", "Halden Row", "Europe/Vienna", "en")
+PASSWORD = "practice notebook"
+STAFF = (
+    ("director", "Maren Tollefsby", "director@halden-row.example", frozenset({"director"})),
+    ("examiner-1", "Piet Oosterhall", "examiner@halden-row.example", frozenset({"examiner"})),
+    ("examiner-2", "Runa Calloway", "examiner2@halden-row.example", frozenset({"examiner"})),
+    ("director-2", "Isolde Farrant", "deputy@halden-row.example", frozenset({"director"})),
+)
+TRAINEES = (
+    ("Ida Marlowe", 300, 0.62),
+    ("Tomas Verrin", 420, 0.55),
+    ("Lene Askeby", 180, 0.40),
+    ("Noor Halvane", 500, 0.97),
+    ("Bram Quillon", 90, 0.12),
+    ("Sanna Dovrey", 260, 0.22),
+    ("Emil Torrach", 360, 0.80),
+    ("Yara Fennwick", 30, 0.05),
+)
+HOSTS = (
+    ("Greta Lindqvale", "North room"),
+    ("Oskar Benholm", "North room"),
+    ("Vida Strandmoor", "River studio"),
+    ("Jonas Pelling", "River studio"),
+    ("Abel Cransworth", "Upper hall"),
+)
+# What a trainee does over a full programme: activity, apparatus, hours, proof.
+WORK = (
+    ("workshop", "", 120, "registered"),
+    ("observation", "reformer", 50, "signature"),
+    ("observation", "mat", 30, "signature"),
+    ("observation", "chair", 20, "signature"),
+    ("self_practice", "mat", 60, "attested"),
+    ("self_practice", "reformer", 50, "attested"),
+    ("assisting", "reformer", 40, "signature"),
+    ("practice_teaching", "reformer", 26, "signature"),
+    ("practice_teaching", "mat", 18, "signature"),
+    ("practice_teaching", "trapeze_table", 16, "signature"),
+    ("supervised_teaching", "reformer", 20, "signature"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class DemoEditions:
+    """The ids of the demo's editions."""
+
+    requirements: str
+    repertoire: str
+    readiness: str
+
+
+def fill_demo(store: Store, now: datetime) -> bool:
+    """Make the demo school if this installation has none; says whether it did."""
+    if store.schools():
+        return False
+    store.add_school(SCHOOL)
+    with store.writing(SCHOOL.id) as work:
+        editions = _editions(work, now - timedelta(days=600))
+        _people(work, now - timedelta(days=600))
+        hosts = _hosts(work, now)
+        programme = Programme(
+            "comprehensive", "Comprehensive", editions.requirements, editions.repertoire, editions.readiness
+        )
+        work.enrolments.add_programme(programme)
+        chance = Random(19)
+        for number, (name, days, share) in enumerate(TRAINEES, start=1):
+            _trainee(work, chance, programme, hosts, number, name, days, share, now)
+        work.commit()
+    return True
+
+
+def _editions(work: Work, at: datetime) -> DemoEditions:
+    files = {
+        "requirements": ("comprehensive", [SEED / "requirements" / "comprehensive.yaml"]),
+        "repertoire": ("classical", sorted((SEED / "repertoire" / "classical-2026.1").glob("*.yaml"))),
+        "readiness": ("comprehensive", [SEED / "readiness" / "comprehensive.yaml"]),
+    }
+    for kind, (name, paths) in files.items():
+        work.editions.add(Edition(f"{kind}-2026-1", kind, name, "2026.1", _documents(paths), at))
+    for path in sorted((SEED / "practicals").glob("*.yaml")):
+        work.editions.add(Edition(f"practical-{path.stem}", "practical", path.stem, "2026.1", _documents([path]), at))
+    return DemoEditions("requirements-2026-1", "repertoire-2026-1", "readiness-2026-1")
+
+
+def _documents(paths: list[Path]) -> dict[str, str]:
+    return {path.name: path.read_text(encoding="utf-8") for path in paths}
+
+
+def _people(work: Work, at: datetime) -> None:
+    secret = password_hash(PASSWORD)
+    for id, name, email, roles in STAFF:
+        work.people.add(Person(id, name, email, secret), roles, at)
+    for number, (name, *_) in enumerate(TRAINEES, start=1):
+        email = "trainee@halden-row.example" if number == 1 else f"trainee{number}@halden-row.example"
+        work.people.add(Person(f"trainee-{number}", name, email, secret), frozenset({"trainee"}), at)
+
+
+def _hosts(work: Work, now: datetime) -> list[Host]:
+    since = (now - timedelta(days=900)).date()
+    hosts = [
+        Host(f"host-{i}", name, f"host{i}@halden-row.example", site, "comprehensive", since)
+        for i, (name, site) in enumerate(HOSTS, start=1)
+    ]
+    for host in hosts:
+        work.hosts.add(host)
+    return hosts
+
+
+def _trainee(  # noqa: PLR0913 - the demo's one recipe
+    work: Work, chance: Random, programme: Programme, hosts: list[Host], number: int, name: str, days: int,
+    share: float, now: datetime,
+) -> None:  # fmt: skip
+    today = day_in(now, SCHOOL.time_zone)
+    enrolment = Enrolment(
+        f"enrolment-{number}", f"trainee-{number}", programme.id, today - timedelta(days=days),
+        programme.requirements_id, programme.repertoire_id, programme.readiness_id,
+    )  # fmt: skip
+    work.enrolments.add(enrolment)
+    _shown(work, enrolment, now, number)
+    for session in _sessions(chance, enrolment, hosts, days, share, now):
+        evidence = "register of the taught module" if session.proof == "registered" else ""
+        work.ledger.add_version(session, enrolment.id, None, evidence, enrolment.person_id, now)
+        body = {"session": session.id, "version": 1, "enrolment": enrolment.id, "state": session.state}
+        work.record.append("session-logged", session.id, enrolment.person_id, now, body)
+
+
+def _shown(work: Work, enrolment: Enrolment, now: datetime, number: int) -> None:
+    ends = enrolment.enrolled_on + timedelta(days=365 if number % 3 else 200)
+    for kind in ("insurance", "first-aid", "agreement")[: 1 + number % 3]:
+        document = ShownDocument(
+            f"{enrolment.id}-{kind}",
+            kind,
+            enrolment.enrolled_on,
+            None if kind == "agreement" else ends,
+            "director",
+            now,
+        )
+        work.enrolments.add_document(enrolment.id, document)
+
+
+def _sessions(chance: Random, enrolment: Enrolment, hosts: list[Host], days: int, share: float, now: datetime):  # noqa: ANN202
+    numbers = count(1)
+    for activity, apparatus, whole, proof in WORK:
+        length = 240 if activity == "workshop" else 120 if activity in ("observation", "assisting") else 60
+        for place in range(int(whole * 60 * share / length)):
+            number = next(numbers)
+            start = 8 * 60 + 60 * (number % 3) if length < 240 else 13 * 60
+            day = enrolment.enrolled_on + timedelta(days=(number * 37 + place) % max(days - 1, 1))
+            host = hosts[chance.randrange(len(hosts))] if proof == "signature" else None
+            recent = (day_in(now, SCHOOL.time_zone) - day).days < 12
+            state = {"attested": "attested", "registered": "registered"}.get(
+                proof, "waiting" if recent else "signed_off"
+            )
+            client = f"C{number % 14}" if activity.endswith("teaching") else ""
+            more = {"client_stage": "beginner"} if client and number % 4 == 0 else {}
+            part = Part(length, activity, apparatus, "beginner", "live", client, more)
+            yield Session(
+                f"{enrolment.id}-s{number}", day, start, start + length, (part,), 0, host.id if host else "",
+                host.site if host else "", "private", proof, 1, state,
+            )  # fmt: skip

@@ -1,0 +1,84 @@
+"""A migrated database for each test, on SQLite always, on PostgreSQL where one is named in the environment."""
+
+import os
+import secrets
+import shutil
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from sqlalchemy import create_engine, make_url, text
+
+from app.storage.engine import open_engine
+from app.storage.migrating import migrate
+from app.storage.work import School, Store
+
+POSTGRES = os.environ.get("THROUGHLINE_TEST_POSTGRES")
+DATABASES = ["sqlite", "postgresql"] if POSTGRES else ["sqlite"]
+HALDEN = School("halden", "halden-row", "Halden Row", "Europe/Oslo")
+OTHER = School("other", "other-school", "The Other School", "Europe/Oslo")
+
+
+class Databases:
+    """Makes databases: empty ones, and copies of one that was migrated once."""
+
+    def __init__(self, kind: str, folder: Path) -> None:
+        self.kind, self.folder = kind, folder
+        self.made: list[str] = []
+        self.migrated: str | None = None
+
+    def empty(self) -> str:
+        return self._make(None)
+
+    def ready(self) -> str:
+        """The URL of a fresh database with every table in it."""
+        if self.migrated is None:
+            self.migrated = self.empty()
+            engine = open_engine(self.migrated)
+            migrate(engine)
+            engine.dispose()
+        return self._make(self.migrated)
+
+    def drop_all(self) -> None:
+        for name in self.made:
+            self._on_server(f'drop database "{name}" with (force)')
+
+    def _make(self, pattern: str | None) -> str:
+        name = f"throughline_test_{secrets.token_hex(6)}"
+        if self.kind == "sqlite":
+            path = self.folder / f"{name}.db"
+            if pattern:
+                shutil.copy(make_url(pattern).database, path)
+            return f"sqlite:///{path}"
+        self._on_server(f'create database "{name}"' + (f' template "{make_url(pattern).database}"' if pattern else ""))
+        self.made.append(name)
+        return make_url(POSTGRES).set(database=name).render_as_string(hide_password=False)
+
+    def _on_server(self, statement: str) -> None:
+        engine = create_engine(make_url(POSTGRES).set(drivername="postgresql+psycopg"), isolation_level="AUTOCOMMIT")
+        with engine.connect() as connection:
+            connection.execute(text(statement))
+        engine.dispose()
+
+
+@pytest.fixture(scope="session", params=DATABASES)
+def database_urls(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Databases]:
+    databases = Databases(request.param, tmp_path_factory.mktemp("databases"))
+    yield databases
+    databases.drop_all()
+
+
+@pytest.fixture
+def store(database_urls: Databases) -> Iterator[Store]:
+    """An empty store with two schools, `halden` and `other`."""
+    opened = Store(open_engine(database_urls.ready()))
+    for school in (HALDEN, OTHER):
+        opened.add_school(school)
+    yield opened
+    opened.engine.dispose()
+
+
+@pytest.fixture
+def now() -> datetime:
+    return datetime(2026, 3, 2, 9, 30, tzinfo=UTC)
