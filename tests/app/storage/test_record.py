@@ -84,7 +84,7 @@ RFC_8785_ORDER = ["\r", "1", "\u0080", "\u00f6", "\u20ac", "\U0001f600", "\ufb33
 
 
 def test_keys_are_in_the_order_of_rfc_8785():
-    found = canonical({key: 1 for key in reversed(RFC_8785_ORDER)}).decode()
+    found = canonical(dict.fromkeys(reversed(RFC_8785_ORDER), 1)).decode()
     assert [found.index(key) for key in RFC_8785_ORDER[1:]] == sorted(found.index(key) for key in RFC_8785_ORDER[1:])
     assert found.startswith('{"\\r":1')
 
