@@ -2,7 +2,7 @@
 
 from datetime import UTC, date, datetime
 
-from sqlalchemy import Connection, Engine, Table
+from sqlalchemy import Column, Connection, Engine, Table
 from sqlmodel import SQLModel
 
 BY_TYPE = {str: "x", int: 1, bytes: b"x", date: date(2026, 1, 2), datetime: datetime(2026, 1, 2, tzinfo=UTC)}
@@ -22,5 +22,10 @@ def fill(engine: Engine, names: tuple[str, ...]) -> None:
 
 
 def add_row(connection: Connection, table: Table) -> None:
-    row = {column.name: BY_TYPE[column.type.python_type] for column in table.columns if not column.nullable}
+    row = {column.name: BY_TYPE[stored_type(column)] for column in table.columns if not column.nullable}
     connection.execute(table.insert().values(row | {"school_id": "halden"}))
+
+
+def stored_type(column: Column) -> type:
+    """A decorating type does not say what it holds, but what it decorates does."""
+    return getattr(column.type, "impl_instance", column.type).python_type

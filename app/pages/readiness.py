@@ -1,0 +1,68 @@
+"""Readiness: what is still lacking for the certificate, as a page and as a PDF, for the trainee and the director."""
+
+import importlib
+
+from fastapi.responses import Response
+
+from app.queries import readiness as query
+from app.queries.readiness import ReadinessOverview
+from app.storage.enrolments import Enrolment
+from app.storage.work import Work
+from app.web.door import Pages
+from app.web.visit import Here, Visit
+from curriculum.faults import NotFoundError
+
+pages = Pages()
+
+
+@pages.get("/readiness", may="see own standing")
+def own(visit: Here) -> Response:
+    return _page(visit, _of_visitor(visit), "/readiness.pdf")
+
+
+@pages.get("/readiness.pdf", may="see own standing")
+def own_pdf(visit: Here) -> Response:
+    return _pdf(visit, _of_visitor(visit))
+
+
+@pages.get("/trainees/{enrolment_id}/readiness", may="see any standing")
+def of_trainee(visit: Here, enrolment_id: str) -> Response:
+    return _page(visit, _of(visit, enrolment_id), f"/trainees/{enrolment_id}/readiness.pdf")
+
+
+@pages.get("/trainees/{enrolment_id}/readiness.pdf", may="see any standing")
+def of_trainee_pdf(visit: Here, enrolment_id: str) -> Response:
+    return _pdf(visit, _of(visit, enrolment_id))
+
+
+def _page(visit: Visit, overview: ReadinessOverview, pdf: str) -> Response:
+    return visit.show("readiness/readiness.html", overview=overview, pdf=pdf)
+
+
+def _pdf(visit: Visit, overview: ReadinessOverview) -> Response:
+    # Typesetting is loaded when a PDF is asked for: it would slow every start down.
+    printing = importlib.import_module("app.files.readiness_pdf")
+    body = printing.readiness_pdf(overview.report, overview.name, visit.school.name, visit.now)
+    headers = {"content-disposition": 'inline; filename="readiness.pdf"'}
+    return Response(body, media_type="application/pdf", headers=headers)
+
+
+def _of_visitor(visit: Visit) -> ReadinessOverview:
+    with visit.store.reading(visit.school_id) as work:
+        own_enrolments = work.enrolments.of_person(visit.person.id)
+        if not own_enrolments:
+            raise NotFoundError
+        return _overview(visit, work, max(own_enrolments, key=lambda one: one.enrolled_on))
+
+
+def _of(visit: Visit, enrolment_id: str) -> ReadinessOverview:
+    with visit.store.reading(visit.school_id) as work:
+        enrolment = work.enrolments.by_id(enrolment_id)
+        if enrolment is None:
+            raise NotFoundError
+        return _overview(visit, work, enrolment)
+
+
+def _overview(visit: Visit, work: Work, enrolment: Enrolment) -> ReadinessOverview:
+    person = work.people.by_id(enrolment.person_id)
+    return query.readiness_overview(work, enrolment, person.name, visit.today, visit.locale)
