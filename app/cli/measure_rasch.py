@@ -82,7 +82,7 @@ def measure(options: argparse.Namespace) -> int:
     names, columns, ratings, kept = _wide(table, options) if options.wide else _long(table, options)
     design = rasch_design(
         columns[0],
-        [(name, *column) for name, column in zip(names[1:], columns[1:])],
+        [(name, *column) for name, column in zip(names[1:], columns[1:], strict=True)],
         ratings,
         _steps(options, names),
     )

@@ -9,7 +9,7 @@ from app.queries.standing import summary_of
 from app.storage.work import Work
 from app.wording.dates import day_text
 
-MOST_TICKS = 6
+MOST_TICKS = 5
 
 
 @dataclass(frozen=True, slots=True)

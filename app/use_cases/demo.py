@@ -17,7 +17,7 @@ from app.use_cases.signing_in import password_hash
 from assessments.hours.session import Part, Session
 
 SEED = ROOT / "seed_data"
-SCHOOL = School("halden-row", "halden-row", "Halden Row", "Europe/Vienna", "en")
+SCHOOL = School("halden-row", "halden-row", "Halden Row", "Europe/Vienna", "en_GB")
 PASSWORD = "practice notebook"
 STAFF = (
     ("director", "Maren Tollefsby", "director@halden-row.example", frozenset({"director"})),
@@ -71,20 +71,26 @@ def fill_demo(store: Store, now: datetime) -> bool:
     """Make the demo school if this installation has none; says whether it did."""
     if store.schools():
         return False
-    store.add_school(SCHOOL)
-    with store.writing(SCHOOL.id) as work:
+    fill_school(store, SCHOOL, now)
+    return True
+
+
+def fill_school(store: Store, school: School, now: datetime, trainees: int | None = None) -> None:
+    """Make a school with the demo's people and hours; `trainees` takes only the first so many."""
+    store.add_school(school)
+    chosen = TRAINEES[:trainees]
+    with store.writing(school.id) as work:
         editions = _editions(work, now - timedelta(days=600))
-        _people(work, now - timedelta(days=600))
+        _people(work, chosen, now - timedelta(days=600))
         hosts = _hosts(work, now)
         programme = Programme(
             "comprehensive", "Comprehensive", editions.requirements, editions.repertoire, editions.readiness
         )
         work.enrolments.add_programme(programme)
         chance = Random(19)
-        for number, (name, days, share) in enumerate(TRAINEES, start=1):
-            _trainee(work, chance, programme, hosts, number, name, days, share, now)
+        for number, (_, days, share) in enumerate(chosen, start=1):
+            _trainee(work, chance, programme, hosts, number, days, share, now)
         work.commit()
-    return True
 
 
 def _editions(work: Work, at: datetime) -> DemoEditions:
@@ -104,11 +110,11 @@ def _documents(paths: list[Path]) -> dict[str, str]:
     return {path.name: path.read_text(encoding="utf-8") for path in paths}
 
 
-def _people(work: Work, at: datetime) -> None:
+def _people(work: Work, trainees: tuple[tuple[str, int, float], ...], at: datetime) -> None:
     secret = password_hash(PASSWORD)
     for id, name, email, roles in STAFF:
         work.people.add(Person(id, name, email, secret), roles, at)
-    for number, (name, *_) in enumerate(TRAINEES, start=1):
+    for number, (name, *_) in enumerate(trainees, start=1):
         email = "trainee@halden-row.example" if number == 1 else f"trainee{number}@halden-row.example"
         work.people.add(Person(f"trainee-{number}", name, email, secret), frozenset({"trainee"}), at)
 
@@ -125,7 +131,7 @@ def _hosts(work: Work, now: datetime) -> list[Host]:
 
 
 def _trainee(  # noqa: PLR0913 - the demo's one recipe
-    work: Work, chance: Random, programme: Programme, hosts: list[Host], number: int, name: str, days: int,
+    work: Work, chance: Random, programme: Programme, hosts: list[Host], number: int, days: int,
     share: float, now: datetime,
 ) -> None:  # fmt: skip
     today = day_in(now, SCHOOL.time_zone)

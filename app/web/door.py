@@ -1,10 +1,10 @@
 """The door every route goes through: it names the act it needs, or the app does not start."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 
 from fastapi import APIRouter, FastAPI
 from fastapi.responses import HTMLResponse
-from fastapi.routing import APIRoute
+from starlette.routing import BaseRoute, Mount
 
 from app.permissions import ACTS, ANYONE, LINK_HOLDER
 from curriculum.faults import ThroughlineError
@@ -49,6 +49,15 @@ def refuse_unguarded(app: FastAPI) -> None:
             raise UnguardedRouteError(f"the route {route.path} does not declare who may use it")
 
 
-def every_route(app: FastAPI) -> list[APIRoute]:
-    """Every route with a handler of ours."""
-    return [route for route in app.routes if isinstance(route, APIRoute)]
+def every_route(app: FastAPI) -> list[BaseRoute]:
+    """Every route that answers, inside included routers too; mounted files are not routes."""
+    return list(_within(app.routes))
+
+
+def _within(routes: Iterable[BaseRoute]) -> Iterator[BaseRoute]:
+    for route in routes:
+        included = getattr(route, "original_router", None)
+        if included is not None:
+            yield from _within(included.routes)
+        elif not isinstance(route, Mount):
+            yield route

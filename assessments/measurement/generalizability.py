@@ -36,12 +36,12 @@ def planned_shares(design: VarianceDesign, numbers: Plan) -> np.ndarray:
 
     `numbers` gives each facet's effective number: n for equal loads, n_+^2 / sum n_h^2 for unequal ones.
     """
-    return np.array([1 / np.prod([numbers[facet] for facet in effect.facets]) for effect in design.effects])
+    return np.array([1 / np.prod([numbers[facet] for facet in design.averaged(effect)]) for effect in design.effects])
 
 
 def observed_shares(design: VarianceDesign) -> np.ndarray:
     """The same for the design as it was: the mean over candidates of sum n_h^2 / n_+^2."""
-    first = design.effects[0].codes
+    first = design.object_effect.codes
     owned = np.bincount(first).astype(float)
     return np.array([_share(effect.codes, effect.levels, first, owned) for effect in design.effects])
 
@@ -65,7 +65,7 @@ def decision(
     A facet in `fixed` is the whole set: what the object does on it belongs to the object itself.
     """
     parts = np.maximum(components, 0) * shares
-    random = np.array([bool(effect.facets - set(fixed)) for effect in design.effects])
+    random = np.array([bool(design.averaged(effect) - set(fixed)) for effect in design.effects])
     own = np.array([effect.of_object for effect in design.effects])
     universe = parts[own & ~random].sum()
     relative, absolute = parts[own & random].sum(), parts[random].sum()

@@ -43,11 +43,17 @@ class VarianceDesign:
         return next(effect for effect in self.effects if effect.factors == factors)
 
     @property
-    def objects(self) -> int:
-        return self.effect(frozenset({OBJECT})).levels if self._has(frozenset({OBJECT})) else self.effects[0].levels
+    def object_effect(self) -> Effect:
+        """The smallest effect that holds the object: itself, within whatever it is nested in."""
+        return next(effect for effect in self.effects if effect.of_object)
 
-    def _has(self, factors: frozenset[int]) -> bool:
-        return any(effect.factors == factors for effect in self.effects)
+    @property
+    def objects(self) -> int:
+        return self.object_effect.levels
+
+    def averaged(self, effect: Effect) -> frozenset[int]:
+        """The facets that a mean over a plan averages an effect over."""
+        return effect.factors - (self.object_effect.factors if effect.of_object else {OBJECT})
 
 
 def variance_design(

@@ -40,6 +40,10 @@ class Databases:
             engine.dispose()
         return self._make(self.migrated)
 
+    def copy_of(self, url: str) -> str:
+        """The URL of a copy of a database that nobody has open."""
+        return self._make(url)
+
     def drop_all(self) -> None:
         for name in self.made:
             self._on_server(f'drop database "{name}" with (force)')

@@ -1,0 +1,76 @@
+"""Two demo schools on one database, a fixed clock, and a browser-like client for each role."""
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime
+
+import pytest
+from fastapi.testclient import TestClient
+
+from app.main import create_app
+from app.settings import Settings
+from app.storage.engine import open_engine
+from app.storage.work import School, Store
+from app.use_cases.demo import PASSWORD, SCHOOL, fill_school
+from tests.app.conftest import Databases
+
+NOW = datetime(2026, 11, 25, 15, 0, tzinfo=UTC)
+OTHER = School("other", "other-school", "Tern Street", "Europe/Vienna", "en_GB")
+EMAILS = {
+    "director": "director@halden-row.example",
+    "trainee": "trainee@halden-row.example",
+    "examiner": "examiner@halden-row.example",
+}
+
+
+@dataclass
+class Town:
+    """The application over both schools; `as_role` gives a client that is signed in."""
+
+    app: object
+
+    def visitor(self) -> TestClient:
+        return TestClient(self.app, follow_redirects=False)
+
+    def as_role(self, role: str, school: School = SCHOOL) -> TestClient:
+        client = self.visitor()
+        typed = {"email": EMAILS[role], "password": PASSWORD}
+        answer = client.post(f"/sign-in/{school.slug}", data=typed)
+        assert answer.status_code == 303, answer.text
+        return client
+
+    @property
+    def store(self) -> Store:
+        return self.app.state.store
+
+
+@pytest.fixture(scope="session")
+def filled(database_urls: Databases) -> str:
+    """The URL of a database with two small demo schools; copied for each test."""
+    url = database_urls.ready()
+    engine = open_engine(url)
+    store = Store(engine)
+    for school in (SCHOOL, OTHER):
+        fill_school(store, school, NOW, trainees=2)
+    engine.dispose()
+    return url
+
+
+@pytest.fixture
+def town(database_urls: Databases, filled: str) -> Iterator[Town]:
+    url = database_urls.copy_of(filled)
+    app = create_app(Settings(url), now=lambda: NOW)
+    with TestClient(app):
+        yield Town(app)
+    app.state.store.engine.dispose()
+
+
+@pytest.fixture
+def form_token() -> Callable[[TestClient, str], str]:
+    """The token of the form on a page."""
+
+    def find(client: TestClient, path: str) -> str:
+        return re.search(r'name="form_token" value="(\w+)"', client.get(path).text).group(1)
+
+    return find
