@@ -228,7 +228,7 @@ class Model:
             return
         counted = Counted(cap, cap.per, categories)
         further = {} if cap.per in TIMES else self._further_by_value(counted)[0]
-        for value, terms in self._by_value(counted, further):
+        for _value, terms in self._by_value(counted, further):
             self._at_most(terms, cap.at_most, categories, base, cap.id)
 
     def _by_value(self, counted: Counted, further: dict[str, Terms]) -> Iterator[tuple[str, Terms]]:

@@ -6,12 +6,15 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class BankExercise:
-    """One exercise; `difficulty` in logits (or the director's scale), `minutes` long, `fields` as written."""
+    """One exercise; `difficulty` in logits (or the director's scale), `minutes` long, `fields` as written;
+    `recently_drawn` counts the lists that held it lately.
+    """
 
     id: str
     difficulty: float
     minutes: float
     fields: Mapping[str, str]
+    recently_drawn: int = 0
 
     def is_accepted(self, accepts: Mapping[str, tuple[str, ...]]) -> bool:
         """Whether every named field holds one of its allowed values."""

@@ -1,7 +1,7 @@
 """What the drawn lists must satisfy."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from curriculum.document import Node
 from curriculum.faults import N_, Fault, RefusedError
@@ -10,12 +10,21 @@ KEYS = (
     "tasks",
     "minutes",
     "include",
+    "floors",
+    "caps",
+    "spots",
     "always",
     "apart",
     "overlap",
+    "recently_drawn",
     "target",
     "difficulty",
+    "transitions",
+    "order",
+    "notice",
 )
+ORDERS = ("edition", "candidate")
+SPOTTED = "yes"
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +37,23 @@ class Inclusion:
 
 
 @dataclass(frozen=True, slots=True)
+class Count:
+    """How many exercises hold `value` in `field` (None: each value of the bank in turn); `name` is the clause."""
+
+    name: str
+    field: str
+    value: str | None
+    at_least: float | None = None
+    at_most: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class DrawingSpecification:
-    """Counts per list; `target` pairs a point in logits with the information wanted there."""
+    """Counts per list; `target` pairs a point in logits with the information wanted there.
+
+    `least_minutes` counts the exercises alone, `most_minutes` also the transitions; `transitions` are seconds
+    for each field that changes between two tasks; `notice` is whole days before the exam or `sealed`, as written.
+    """
 
     tasks: int
     least_minutes: float | None = None
@@ -40,6 +64,11 @@ class DrawingSpecification:
     overlap: float | None = None
     target: tuple[tuple[float, float], ...] = ()
     tolerance: float | None = None
+    counts: tuple[Count, ...] = ()
+    most_recent: float | None = None
+    transitions: Mapping[str, float] = field(default_factory=dict)
+    order: str = "edition"
+    notice: str | None = None
 
 
 def drawing_specification(node: Node) -> DrawingSpecification:
@@ -69,9 +98,63 @@ def drawing_specification(node: Node) -> DrawingSpecification:
     target = _target(node.get("target"), faults)
     difficulty = node.get("difficulty")
     tolerance = _number(difficulty.get("tolerance"), faults) if difficulty else None
+    if difficulty and (tolerance is None or tolerance < 0):
+        faults.append(difficulty.fault("tolerance", N_("must hold a tolerance, 0 or more")))
+    _, recent = _bounds(node.get("recently_drawn"), faults)
+    counts = (*_counts(node, "floors", faults), *_counts(node, "caps", faults), *_spots(node.get("spots"), faults))
+    transitions, order, notice = _transitions(node, faults), _order(node, faults), _notice(node, faults)
     if faults:
         raise RefusedError(faults)
-    return DrawingSpecification(int(tasks), least, most, include, always, apart, overlap, target, tolerance)
+    return DrawingSpecification(
+        int(tasks), least, most, include, always, apart, overlap, target, tolerance, counts, recent,
+        transitions, order, notice,
+    )  # fmt: skip
+
+
+def _counts(node: Node, key: str, faults: list[Fault]) -> tuple[Count, ...]:
+    """`{field: number}` for each of its values, or `{field: {value: number}}`."""
+    found = []
+    bound = "at_least" if key == "floors" else "at_most"
+    if (clauses := node.get(key)) and not clauses.is_mapping:
+        faults.append(clauses.fault("counts", N_("must name fields, each with a number or numbers by value")))
+        return ()
+    for name, member in clauses.items() if clauses else ():
+        pairs = member.items() if member.is_mapping else ((None, member),)
+        for value, number in pairs:
+            where = f"{key}.{name}" if value is None else f"{key}.{name}.{value}"
+            found.append(Count(where, name, value, **{bound: _number(number, faults)}))
+    return tuple(found)
+
+
+def _spots(node: Node | None, faults: list[Fault]) -> tuple[Count, ...]:
+    least, most = _bounds(node, faults)
+    return () if node is None else (Count("spots", "spots", SPOTTED, least, most),)
+
+
+def _transitions(node: Node, faults: list[Fault]) -> dict[str, float]:
+    found = {name: _number(one, faults) for name, one in (node.get("transitions") or Node({})).items()}
+    for name, seconds in found.items():
+        if seconds is not None and seconds < 0:
+            faults.append(node.get("transitions").get(name).fault("seconds", N_("must be seconds, 0 or more")))
+    if node.get("transitions") and not node.get("transitions").is_mapping:
+        faults.append(node.get("transitions").fault("transitions", N_("must name fields and seconds for their change")))
+    return found
+
+
+def _order(node: Node, faults: list[Fault]) -> str:
+    member = node.get("order")
+    if member is None or member.value in ORDERS:
+        return member.value if member else "edition"
+    faults.append(member.fault("order", N_("is not an order; allowed: {allowed}"), allowed=", ".join(ORDERS)))
+    return "edition"
+
+
+def _notice(node: Node, faults: list[Fault]) -> str | None:
+    member = node.get("notice")
+    if member is None or member.value == "sealed" or (member.is_text and member.value.isdecimal()):
+        return member.value if member else None
+    faults.append(member.fault("notice", N_("must be whole days before the exam, or sealed")))
+    return None
 
 
 def _number(node: Node | None, faults: list[Fault]) -> float | None:

@@ -4,13 +4,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-import highspy
 import numpy
 
-from assessments.practicals.drawing import refuse, solve
+from assessments.practicals.drawing_solver import INFINITE, refuse, solve
 from curriculum.faults import N_, Fault, RefusedError
 
-INFINITE = highspy.kHighsInf
 TRIES = 8
 
 
@@ -56,7 +54,7 @@ def seat(
         best = solve(numpy.concatenate([chance, numpy.ones(pairs)]), rows, pairs, 0.9)
         if best is None:
             raise refuse(columns, rows, pairs)
-        chosen = [place for place in range(len(choices)) if best[0][place] > 0.5]
+        chosen = [place for place in range(len(choices)) if best.values[place] > 0.5]
         island = _island([choices[place][1] for place in chosen])
         if island:
             crossing = {i: 1.0 for i, (_, p) in enumerate(choices) if 0 < sum(o.id in island for o in p) < size}
@@ -133,5 +131,7 @@ def _timed(seated, candidates, rooms) -> tuple[Exam, ...]:
     if best is None:
         return ()
     free = {slot: list(names) for slot, names in rooms.items()}
-    held = sorted((place for i, place in enumerate(places) if best[0][i] > 0.5), key=lambda p: list(rooms).index(p[2]))
+    held = sorted(
+        (place for i, place in enumerate(places) if best.values[i] > 0.5), key=lambda p: list(rooms).index(p[2])
+    )
     return tuple(Exam(c, s, free[s].pop(0), tuple(one.id for one in p)) for c, p, s in held)

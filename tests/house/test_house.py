@@ -29,7 +29,11 @@ def test_no_function_imports() -> None:
     for path in SOURCES:
         for node in ast.walk(ast.parse(path.read_text())):
             if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
-                found += [f"{path}:{inner.lineno}" for inner in ast.walk(node) if isinstance(inner, ast.Import | ast.ImportFrom)]
+                found += [
+                    f"{path}:{inner.lineno}"
+                    for inner in ast.walk(node)
+                    if isinstance(inner, ast.Import | ast.ImportFrom)
+                ]
     assert found == []
 
 
@@ -51,14 +55,18 @@ def test_every_file_of_the_one_guess_table_is_there() -> None:
 
 def test_every_dependency_has_its_reason() -> None:
     text = (ROOT / "DEVELOPERS.md").read_text().split("## What we lean on")[1]
-    declared = re.findall(r'^  "([A-Za-z0-9\-]+)', (ROOT / "pyproject.toml").read_text().split("[project.scripts]")[0], re.M)
+    declared = re.findall(
+        r'^  "([A-Za-z0-9\-]+)', (ROOT / "pyproject.toml").read_text().split("[project.scripts]")[0], re.M
+    )
     assert len(declared) > 15
     assert [name for name in declared if f"`{name}`" not in text] == []
 
 
 def test_the_code_keeps_one_style() -> None:
     for words in (["check"], ["format", "--check"]):
-        done = subprocess.run([sys.executable, "-m", "ruff", *words, "."], cwd=ROOT, capture_output=True, text=True, check=False)
+        done = subprocess.run(
+            [sys.executable, "-m", "ruff", *words, "."], cwd=ROOT, capture_output=True, text=True, check=False
+        )
         assert done.returncode == 0, done.stdout
 
 
