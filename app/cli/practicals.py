@@ -3,48 +3,46 @@
 import argparse
 import hashlib
 import json
+from collections.abc import Sequence
 from dataclasses import asdict
 
-from app.files.bank import bank_from_file
+from app.files.bank import bank_from_file, transitions_from_file
 from app.files.panel import candidates_from_file, conflicts_from_file, examiners_from_file, rooms_from_file
 from app.files.yaml import read_yaml
+from app.wording.drawing import drawing_lines, panel_lines
+from assessments.practicals.bank import BankExercise
 from assessments.practicals.drawing import Drawing, draw
-from assessments.practicals.drawing_specification import (
-    DrawingSpecification,
-    drawing_specification,
-)
-from assessments.practicals.panel import seat
+from assessments.practicals.drawing_specification import DrawingSpecification, drawing_specification
+from assessments.practicals.panel import is_connected, seat
 from curriculum.faults import N_, Fault, RefusedError
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:
     """The verbs of this noun."""
     verbs = parser.add_subparsers(title="what to do", metavar="VERB", required=True)
-    drawing = verbs.add_parser("draw", help="exercise lists of equal difficulty from a bank")
-    drawing.add_argument(
-        "--bank",
-        required=True,
-        metavar="BANK.csv",
-        help="exercise, difficulty, minutes, any fields",
-    )
-    drawing.add_argument("--specification", required=True, metavar="FILE.yaml")
-    drawing.add_argument("--lists", type=_count, default=1, metavar="N")
-    drawing.add_argument(
-        "--seed",
-        required=True,
-        metavar="SECRET",
-        help="the same secret draws the same lists",
-    )
-    drawing.add_argument("--json", action="store_true")
-    drawing.set_defaults(act=_draw)
-    panel = verbs.add_parser("panel", help="two examiners, a slot and a room for every exam")
-    panel.add_argument("--candidates", required=True, metavar="FILE", help="candidate; slots, by spaces, if wanted")
-    panel.add_argument("--examiners", required=True, metavar="FILE", help="examiner, senior; at_least, at_most, slots")
-    panel.add_argument("--conflicts", required=True, metavar="FILE", help="candidate, examiner")
-    panel.add_argument("--rooms", required=True, metavar="FILE", help="room, slot")
-    panel.add_argument("--size", type=_count, default=2, help="examiners an exam")
-    panel.add_argument("--json", action="store_true")
-    panel.set_defaults(act=_panel)
+    _add_draw(verbs.add_parser("draw", help="exercise lists of equal difficulty from a bank"))
+    _add_panel(verbs.add_parser("panel", help="two examiners, a slot and a room for every exam"))
+
+
+def _add_draw(verb: argparse.ArgumentParser) -> None:
+    fields = "exercise, difficulty, minutes; recently_drawn, spots and any other fields if wanted"
+    verb.add_argument("--bank", required=True, metavar="BANK.csv", help=fields)
+    verb.add_argument("--specification", required=True, metavar="FILE.yaml")
+    verb.add_argument("--transitions", metavar="FILE.csv", help="from, to, seconds")
+    verb.add_argument("--lists", type=_count, default=1, metavar="N")
+    verb.add_argument("--seed", required=True, metavar="SECRET", help="the same secret draws the same lists")
+    verb.add_argument("--json", action="store_true")
+    verb.set_defaults(act=_draw)
+
+
+def _add_panel(verb: argparse.ArgumentParser) -> None:
+    verb.add_argument("--candidates", required=True, metavar="FILE", help="candidate; slots, by spaces, if wanted")
+    verb.add_argument("--examiners", required=True, metavar="FILE", help="examiner, senior; at_least, at_most, slots")
+    verb.add_argument("--conflicts", required=True, metavar="FILE", help="candidate, examiner")
+    verb.add_argument("--rooms", required=True, metavar="FILE", help="room, slot")
+    verb.add_argument("--size", type=_count, default=2, help="examiners an exam")
+    verb.add_argument("--json", action="store_true")
+    verb.set_defaults(act=_panel)
 
 
 def _count(text: str) -> int:
@@ -55,62 +53,57 @@ def _count(text: str) -> int:
 
 def _draw(options: argparse.Namespace) -> int:
     bank = bank_from_file(options.bank)
-    path = options.specification
+    known = {one.id for one in bank}
+    pairs = transitions_from_file(options.transitions, known) if options.transitions else {}
+    seed = int.from_bytes(hashlib.sha256(options.seed.encode()).digest(), "big")
     try:
-        specification = drawing_specification(read_yaml(path))
-        _check_names({one.id for one in bank}, specification)
-        seed = int.from_bytes(hashlib.sha256(options.seed.encode()).digest(), "big")
-        drawn = draw(bank, specification, options.lists, seed)
+        specification = drawing_specification(read_yaml(options.specification))
+        _check_names(bank, specification)
+        drawn = draw(bank, specification, options.lists, seed, pairs)
     except RefusedError as refusal:
-        raise RefusedError(one if one.source else one.within(path) for one in refusal.faults) from refusal
-    print(json.dumps(as_json(drawn), ensure_ascii=False) if options.json else as_text(drawn))
+        faults = (one if one.source else one.within(options.specification) for one in refusal.faults)
+        raise RefusedError(faults) from refusal
+    if options.json:
+        print(json.dumps(as_json(drawn, specification), ensure_ascii=False))
+    else:
+        print("\n".join(drawing_lines(drawn, specification)))
     return 0
 
 
 def _panel(options: argparse.Namespace) -> int:
-    exams = seat(
-        candidates_from_file(options.candidates),
-        examiners_from_file(options.examiners),
-        conflicts_from_file(options.conflicts),
-        rooms_from_file(options.rooms),
-        options.size,
-    )
+    rooms = rooms_from_file(options.rooms)
+    candidates = candidates_from_file(options.candidates, rooms)
+    examiners = examiners_from_file(options.examiners, rooms)
+    conflicts = conflicts_from_file(options.conflicts, candidates, [one.id for one in examiners])
+    exams = seat(candidates, examiners, conflicts, rooms, options.size)
+    connected = is_connected(exams)
     if options.json:
-        print(json.dumps({"exams": [asdict(one) for one in exams], "connected": True}, ensure_ascii=False))
-        return 0
-    for one in exams:
-        print(f"{one.slot}  {one.room}  {one.candidate}: {', '.join(one.examiners)}")
-    print("All examiners are linked through shared candidates.")
+        print(json.dumps({"exams": [asdict(one) for one in exams], "connected": connected}, ensure_ascii=False))
+    else:
+        print("\n".join(panel_lines(exams, connected)))
     return 0
 
 
-def _check_names(known: set[str], specification: DrawingSpecification) -> None:
-    named = {
-        "always": specification.always,
-        "apart": [one for pair in specification.apart for one in pair],
-    }
-    faults = [
-        Fault("unknown", N_("{name} is not in the bank"), {"name": name}, field)
-        for field, names in named.items()
-        for name in names
-        if name not in known
+def _check_names(bank: Sequence[BankExercise], specification: DrawingSpecification) -> None:
+    exercises, fields = {one.id for one in bank}, {name for one in bank for name in one.fields}
+    exercise, column = N_("{name} is not in the bank"), N_("{name} is not a column of the bank")
+    named = [("always", one, exercises, exercise) for one in specification.always]
+    named += [(f"apart[{p}]", one, exercises, exercise) for p, pair in enumerate(specification.apart) for one in pair]
+    named += [
+        (f"include[{p}].accepts", one, fields, column)
+        for p, clause in enumerate(specification.include)
+        for one in clause.accepts
     ]
-    if faults:
+    named += [(one.name, one.field, fields, column) for one in specification.counts]
+    named += [("transitions", one, fields, column) for one in specification.transitions]
+    if faults := [
+        Fault("unknown", text, {"name": one}, field) for field, one, known, text in named if one not in known
+    ]:
         raise RefusedError(faults)
 
 
-def as_json(drawn: Drawing) -> dict[str, object]:
-    """What the command prints of a drawing."""
-    lists = [{"tasks": list(one.tasks), "minutes": one.minutes, "difficulty": one.difficulty} for one in drawn.lists]
-    answer = {"proven_optimal": drawn.proven_optimal, "gap": drawn.gap, "lists": lists}
-    return answer if drawn.deviation is None else {**answer, "deviation": drawn.deviation}
-
-
-def as_text(drawn: Drawing) -> str:
-    """A drawing in lines for a director."""
-    lines = [
-        f"List {n}: {', '.join(one.tasks)} ({one.minutes:g} minutes, mean difficulty {one.difficulty:.3f})"
-        for n, one in enumerate(drawn.lists, 1)
-    ]
-    proof = "Proven best." if drawn.proven_optimal else f"Not proven best; at most {drawn.gap:.4f} from it."
-    return "\n".join([*lines, proof])
+def as_json(drawn: Drawing, specification: DrawingSpecification) -> dict[str, object]:
+    """What the command prints of a drawing; `notice` and `deviation` only where there is one."""
+    answer = {"proven_optimal": drawn.proven_optimal, "gap": drawn.gap, "lists": [asdict(one) for one in drawn.lists]}
+    further = {"order": specification.order, "notice": specification.notice, "deviation": drawn.deviation}
+    return answer | {name: value for name, value in further.items() if value is not None}

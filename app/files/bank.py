@@ -1,60 +1,67 @@
-"""A bank of exercises from CSV: `exercise, difficulty, minutes` and any further fields."""
+"""A bank of exercises from CSV: `exercise, difficulty, minutes` and any further fields; transitions between them."""
 
-import csv
-from pathlib import Path
-
+from app.files.panel import rows_from_file
 from assessments.practicals.bank import BankExercise
 from curriculum.faults import N_, Fault, RefusedError
 
 NEEDED = ("exercise", "difficulty", "minutes")
+MOST = 1e6
 
 
 def bank_from_file(path: str) -> tuple[BankExercise, ...]:
-    """Read a bank; raise `RefusedError` with every fault and its line."""
+    """Read a bank, `recently_drawn` too if it is a column; raise `RefusedError` with every fault and its line."""
     faults: list[Fault] = []
-    try:
-        with Path(path).open(encoding="utf-8-sig", newline="") as file:
-            reader = csv.DictReader(file)
-            for name in NEEDED:
-                if name not in (reader.fieldnames or ()):
-                    faults.append(Fault("missing", N_("this column is missing"), {}, name, 1, path))
-            if faults:
-                raise RefusedError(faults)
-            found = tuple(_exercise(row, reader.line_num, path, faults) for row in reader)
-    except (OSError, UnicodeDecodeError, csv.Error) as error:
-        problem = {"problem": str(error)}
-        raise RefusedError([Fault("unreadable", N_("can't be read: {problem}"), problem, source=path)]) from error
-    if not found:
+    found: dict[str, BankExercise] = {}
+    for line, row in rows_from_file(path, NEEDED):
+        one = _exercise(row, line, path, faults)
+        if one.id in found:
+            faults.append(Fault("twice", N_("{name} stands twice"), {"name": one.id}, "exercise", line, path))
+        found[one.id] = one
+    if not found and not faults:
         faults.append(Fault("empty", N_("holds no exercise"), {}, "exercise", 1, path))
-    names = [one.id for one in found]
-    for place, name in enumerate(names):
-        if name in names[:place]:
+    if faults:
+        raise RefusedError(faults)
+    return tuple(found.values())
+
+
+def transitions_from_file(path: str, known: set[str]) -> dict[tuple[str, str], float]:
+    """Columns `from`, `to`, `seconds`; a pair holds for the way back too, unless that is written as well."""
+    faults: list[Fault] = []
+    found: dict[tuple[str, str], float] = {}
+    for line, row in rows_from_file(path, ("from", "to", "seconds")):
+        for column in ("from", "to"):
+            if row[column] not in known:
+                values = {"name": row[column]}
+                faults.append(Fault("unknown", N_("{name} is not in the bank"), values, column, line, path))
+        pair = row["from"], row["to"]
+        if pair in found:
             faults.append(
-                Fault(
-                    "twice",
-                    N_("{name} stands twice"),
-                    {"name": name},
-                    "exercise",
-                    place + 2,
-                    path,
-                )
+                Fault("twice", N_("{name} stands twice"), {"name": " → ".join(pair)}, "from", line, path),
             )
+        found[pair] = _number(row, "seconds", line, path, faults, least=0)
     if faults:
         raise RefusedError(faults)
     return found
 
 
-def _exercise(row: dict, line: int, path: str, faults: list[Fault]) -> BankExercise:
-    numbers = {}
-    for name in ("difficulty", "minutes"):
-        try:
-            numbers[name] = float(row[name])
-            good = abs(numbers[name]) < 1e6 and (name == "difficulty" or numbers[name] >= 0)
-        except (TypeError, ValueError):
-            good = False
-        if not good:
-            values = {"value": row[name] or ""}
-            sentence = N_("{value!r} is not a number allowed here")
-            faults.append(Fault("not-number", sentence, values, name, line, path))
-            numbers[name] = 0.0
-    return BankExercise(row["exercise"] or "", fields={k: v for k, v in row.items() if k}, **numbers)
+def _number(row: dict[str, str], name: str, line: int, path: str, faults: list[Fault], least: float = -MOST) -> float:
+    try:
+        number = float(row[name])
+        if least <= number <= MOST:
+            return number
+    except ValueError:
+        pass
+    sentence = N_("{value!r} is not a number allowed here; allowed: {least:g} to {most:g}")
+    faults.append(Fault("not-number", sentence, {"value": row[name], "least": least, "most": MOST}, name, line, path))
+    return 0.0
+
+
+def _exercise(row: dict[str, str], line: int, path: str, faults: list[Fault]) -> BankExercise:
+    difficulty = _number(row, "difficulty", line, path, faults)
+    minutes = _number(row, "minutes", line, path, faults, least=0)
+    recent = row.get("recently_drawn") or "0"
+    if not recent.isdecimal():
+        sentence = N_("{value!r} is not a whole number")
+        faults.append(Fault("not-number", sentence, {"value": recent}, "recently_drawn", line, path))
+        recent = "0"
+    return BankExercise(row["exercise"], difficulty, minutes, row, int(recent))

@@ -9,7 +9,8 @@ import numpy
 from assessments.practicals.drawing_solver import INFINITE, refuse, solve
 from curriculum.faults import N_, Fault, RefusedError
 
-TRIES = 8
+LINKINGS = 8
+TIMINGS = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,24 +49,38 @@ def seat(
     ]  # fmt: skip
     _check_counts(candidates, examiners, rooms, size, {c for c, _ in choices})
     rows, columns = _rows(candidates, examiners, choices)
-    pairs = columns - len(choices)
-    for attempt in range(TRIES):
-        chance = numpy.random.Generator(numpy.random.PCG64(attempt)).random(len(choices)) * 0.5 / len(candidates)
-        best = solve(numpy.concatenate([chance, numpy.ones(pairs)]), rows, pairs, 0.9)
-        if best is None:
-            raise refuse(columns, rows, pairs)
-        chosen = [place for place in range(len(choices)) if best.values[place] > 0.5]
-        island = _island([choices[place][1] for place in chosen])
-        if island:
-            crossing = {i: 1.0 for i, (_, p) in enumerate(choices) if 0 < sum(o.id in island for o in p) < size}
-            rows.append(("examiners linked", 1, INFINITE, crossing))
-            continue
+    for attempt in range(TIMINGS):
+        chosen = _linked(choices, rows, columns, len(candidates), attempt)
         exams = _timed([choices[place] for place in chosen], candidates, rooms)
         if exams:
             return exams
         rows.append(("times", -INFINITE, len(chosen) - 1, dict.fromkeys(chosen, 1.0)))
-    sentence = N_("no seating was found in {tries} tries; more slots, rooms or examiners are needed")
-    raise RefusedError([Fault("untimed", sentence, {"tries": TRIES}, "panel")])
+    sentence = N_("no times were found in {tries} tries; more slots, rooms or examiners are needed")
+    raise RefusedError([Fault("untimed", sentence, {"tries": TIMINGS}, "panel")])
+
+
+def _linked(choices, rows, columns, candidates, attempt) -> list[int]:
+    """Who examines whom, as varied in pairs as can be; panels of two or more are linked by adding to `rows`."""
+    pairs = columns - len(choices)
+    for _ in range(LINKINGS):
+        chance = numpy.random.Generator(numpy.random.PCG64(attempt)).random(len(choices)) * 0.5 / candidates
+        best = solve(numpy.concatenate([chance, numpy.ones(pairs)]), rows, pairs, 0.9)
+        if best is None:
+            raise refuse(columns, rows, pairs)
+        chosen = [place for place in range(len(choices)) if best.values[place] > 0.5]
+        panels = [choices[place][1] for place in chosen]
+        island = _island([{one.id for one in panel} for panel in panels])
+        if not island or len(panels[0]) == 1:
+            return chosen
+        crossing = {i: 1.0 for i, (_, p) in enumerate(choices) if 0 < sum(o.id in island for o in p) < len(p)}
+        rows.append(("examiners linked", 1, INFINITE, crossing))
+    sentence = N_("no panels that link all examiners were found in {tries} tries")
+    raise RefusedError([Fault("unlinked", sentence, {"tries": LINKINGS}, "panel")])
+
+
+def is_connected(exams: Sequence[Exam]) -> bool:
+    """Whether all who examine are linked through shared candidates."""
+    return not exams or not _island([set(one.examiners) for one in exams])
 
 
 def _common(own, panel, rooms) -> list[str]:
@@ -108,15 +123,12 @@ def _rows(candidates, examiners, choices):
     return rows, column
 
 
-def _island(panels) -> set[str]:
+def _island(panels: Sequence[set[str]]) -> set[str]:
     """The examiners reached from the first one, or none when that is all who examine."""
-    reached = {one.id for one in panels[0]}
-    while True:
-        wider = reached.union(*({o.id for o in p} for p in panels if any(o.id in reached for o in p)))
-        if wider == reached:
-            break
+    reached = set(panels[0])
+    while (wider := reached.union(*(p for p in panels if p & reached))) != reached:
         reached = wider
-    return set() if reached == {one.id for p in panels for one in p} else reached
+    return set() if reached == set().union(*panels) else reached
 
 
 def _timed(seated, candidates, rooms) -> tuple[Exam, ...]:
@@ -125,7 +137,7 @@ def _timed(seated, candidates, rooms) -> tuple[Exam, ...]:
     for slot, free in rooms.items():
         here = [i for i, place in enumerate(places) if place[2] == slot]
         rows.append((slot, -INFINITE, len(free), dict.fromkeys(here, 1.0)))
-        for one in {one for i in here for one in places[i][1]}:
+        for one in dict.fromkeys(one for i in here for one in places[i][1]):
             rows.append((slot, -INFINITE, 1, {i: 1.0 for i in here if one in places[i][1]}))
     best = solve(numpy.zeros(len(places)), rows)
     if best is None:
