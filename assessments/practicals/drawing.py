@@ -10,7 +10,7 @@ import numpy
 
 from assessments.practicals.bank import BankExercise
 from assessments.practicals.drawing_order import NONE, Ordered, Transitions, ordered
-from assessments.practicals.drawing_rows import joint_rows, list_rows, recent_rows
+from assessments.practicals.drawing_rows import Reserve, joint_rows, list_rows, recent_rows
 from assessments.practicals.drawing_solver import INFINITE, Row, refuse, solve
 from assessments.practicals.drawing_specification import DrawingSpecification
 from curriculum.faults import N_, Fault, RefusedError
@@ -19,6 +19,7 @@ SMALL = 60
 ENOUGH = 0.01
 EXACT = 1e-6
 RESERVES = 12
+CUTS = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,25 +65,56 @@ def draw(
     The candidate's order is the candidate's: its lists stand in the bank's order and count no transitions.
     """
     transitions = NONE if spec.order == "candidate" else Transitions(spec.transitions, pairs or {})
-    reserve, bound = 0.0, None
+    attempt = _Attempt(bank, spec, lists, seed, transitions)
+    if spec.most_minutes is None or transitions.is_empty:
+        return attempt.draw(Reserve())[0]
+    return _reserving(attempt) or _cutting(attempt)
+
+
+@dataclass(frozen=True, slots=True)
+class _Attempt:
+    bank: Sequence[BankExercise]
+    spec: DrawingSpecification
+    lists: int
+    seed: int
+    transitions: Transitions
+
+    def draw(self, reserve: Reserve, bound: float | None = None) -> tuple[Drawing, _Sets, tuple[float, ...]]:
+        """A drawing, its sets, and the minutes each list is too long; `bound` stands for the sets' own."""
+        chance = numpy.random.Generator(numpy.random.PCG64(self.seed))
+        find = _to_target if self.spec.target else _within_tolerance
+        sets = find(self.bank, self.spec, self.lists, chance, reserve)
+        orders = [ordered([self.bank[i] for i in one], self.transitions) for one in sets.chosen]
+        most = numpy.inf if self.spec.most_minutes is None else self.spec.most_minutes
+        over = tuple(_minutes(one) - most for one in orders)
+        return _drawing(orders, sets.deviation, sets.bound if bound is None else bound), sets, over
+
+
+def _reserving(attempt: _Attempt) -> Drawing | None:
+    """Keep ever more minutes free for transitions: quick, but it may leave out sets that would do."""
+    drawing, sets, over = attempt.draw(Reserve())
+    minutes, bound = 0.0, sets.bound
     for _ in range(RESERVES):
-        chance = numpy.random.Generator(numpy.random.PCG64(seed))
+        if max(over) <= EXACT:
+            return drawing
+        minutes += max(over)
         try:
-            sets = (_to_target if spec.target else _within_tolerance)(bank, spec, lists, chance, reserve)
-        except RefusedError as refusal:
-            raise _too_long(reserve) if reserve else refusal from refusal
-        bound = sets.bound if bound is None else bound
-        orders = [ordered([bank[i] for i in one], transitions) for one in sets.chosen]
-        over = max(_minutes(one) - spec.most_minutes for one in orders) if spec.most_minutes is not None else 0.0
-        if over <= EXACT:
-            return _drawing(orders, sets.deviation, bound)
-        reserve += over
-    raise _too_long(reserve)
+            drawing, _, over = attempt.draw(Reserve(minutes), bound)
+        except RefusedError:
+            return None
+    return drawing if max(over) <= EXACT else None
 
 
-def _too_long(reserve: float) -> RefusedError:
-    sentence = N_("no lists were found that leave {minutes} minutes for their transitions within minutes.at_most")
-    return RefusedError([Fault("transitions", sentence, {"minutes": f"{reserve:.2f}"}, "minutes.at_most")])
+def _cutting(attempt: _Attempt) -> Drawing:
+    """Leave out, one after another, the sets that no order brings within the minutes; exact while every order is."""
+    too_long: tuple[tuple[int, ...], ...] = ()
+    for _ in range(CUTS):
+        drawing, sets, over = attempt.draw(Reserve(0.0, too_long))
+        if max(over) <= EXACT:
+            return drawing
+        too_long += tuple(one for one, far in zip(sets.chosen, over, strict=True) if far > EXACT)
+    sentence = N_("no lists whose transitions keep within the minutes were found in {tries} tries")
+    raise RefusedError([Fault("transitions", sentence, {"tries": CUTS}, "minutes.at_most")])
 
 
 def _minutes(one: Ordered) -> float:

@@ -1,6 +1,7 @@
 """The clauses of a drawing as rows of a 0/1 program; list f holds column f * size + i for exercise i."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from assessments.practicals.bank import BankExercise
 from assessments.practicals.drawing_solver import INFINITE, Row
@@ -9,11 +10,23 @@ from assessments.practicals.drawing_specification import DrawingSpecification
 Bank = Sequence[BankExercise]
 
 
-def list_rows(bank: Bank, spec: DrawingSpecification, shift: int, reserve: float = 0.0) -> list[Row]:
-    """What each list must satisfy by itself; `reserve` minutes are kept free for transitions."""
+@dataclass(frozen=True, slots=True)
+class Reserve:
+    """Minutes kept free for transitions, and sets of exercises (by place) that no order brings within the minutes."""
+
+    minutes: float = 0.0
+    too_long: tuple[tuple[int, ...], ...] = ()
+
+
+NOTHING = Reserve()
+
+
+def list_rows(bank: Bank, spec: DrawingSpecification, shift: int, reserve: Reserve = NOTHING) -> list[Row]:
+    """What each list must satisfy by itself."""
     rows: list[Row] = [("tasks", spec.tasks, spec.tasks, {shift + i: 1.0 for i in range(len(bank))})]
     minutes = {shift + i: one.minutes for i, one in enumerate(bank)}
-    rows += _between("minutes", spec.least_minutes, _less(spec.most_minutes, reserve), minutes)
+    rows += _between("minutes", spec.least_minutes, _less(spec.most_minutes, reserve.minutes), minutes)
+    rows += [("minutes.at_most", -INFINITE, len(one) - 1, {shift + i: 1.0 for i in one}) for one in reserve.too_long]
     for place, clause in enumerate(spec.include):
         members = {shift + i: 1.0 for i, one in enumerate(bank) if one.is_accepted(clause.accepts)}
         rows += _between(f"include[{place}]", clause.at_least, clause.at_most, members)
@@ -52,7 +65,7 @@ def recent_rows(bank: Bank, spec: DrawingSpecification, lists: int, drawn: Seque
     ]  # fmt: skip
 
 
-def joint_rows(bank: Bank, spec: DrawingSpecification, lists: int, reserve: float) -> tuple[list[Row], int]:
+def joint_rows(bank: Bank, spec: DrawingSpecification, lists: int, reserve: Reserve) -> tuple[list[Row], int]:
     """Every clause for all lists at once, and the number of columns: lists, one for a deviation, shared tasks."""
     size = len(bank)
     rows = [row for f in range(lists) for row in list_rows(bank, spec, f * size, reserve)]
