@@ -1,10 +1,12 @@
 """Editions of the repertoire read from a folder and written to one."""
 
+from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 
 import yaml
 
-from app.files.yaml import read_yaml
+from app.files.yaml import parse_yaml, read_yaml
 from curriculum.document import Node
 from curriculum.faults import N_, Fault, RefusedError
 from curriculum.repertoire.edition import Edition
@@ -32,6 +34,20 @@ def edition_from_folder(folder: Path | str) -> Edition:
         unread = {name for name, node in series.items() if node is None}
         faults.extend(fault.within(str(folder / fault.source)) for fault in error.faults if fault.source not in unread)
         raise RefusedError(faults) from error
+
+
+def edition_from_documents(documents: Mapping[str, str]) -> Edition:
+    """The edition in texts by file name, `edition.yaml` among them; the same texts are read only once.
+
+    Raises `RefusedError` with the faults of the texts.
+    """
+    return _edition_from_texts(tuple(sorted(documents.items())))
+
+
+@lru_cache(maxsize=16)
+def _edition_from_texts(texts: tuple[tuple[str, str], ...]) -> Edition:
+    read = {name: parse_yaml(text, name) for name, text in texts}
+    return read_edition(read.pop(EDITION_FILE, Node(None)), read)
 
 
 def _series_files(folder: Path) -> list[Path]:

@@ -1,0 +1,52 @@
+"""The repertoire: its order, one apparatus, one exercise."""
+
+from fastapi.responses import Response
+
+from app.queries import repertoire as query
+from app.queries.exercise import exercise_overview
+from app.web.door import Pages
+from app.web.visit import Here, Visit
+from curriculum.faults import NotFoundError
+from curriculum.repertoire.edition import Edition
+
+pages = Pages()
+
+
+@pages.get("/repertoire", may="read the repertoire")
+def order(visit: Here, q: str = "") -> Response:
+    """Every apparatus and its series in order, or what a search finds."""
+    edition = _edition(visit)
+    asked = " ".join(q.split())[: query.MOST_ASKED]
+    return visit.show(
+        "repertoire/order.html",
+        edition=edition,
+        apparatus=query.order_overview(edition) if edition else (),
+        asked=asked,
+        found=query.found_in(edition, asked, visit.say) if edition else (),
+    )
+
+
+@pages.get("/repertoire/{apparatus_id}", may="read the repertoire")
+def apparatus(visit: Here, apparatus_id: str) -> Response:
+    """The exercises of one apparatus, in order."""
+    overview = query.apparatus_overview(_needed_edition(visit), apparatus_id, visit.say)
+    return visit.show("repertoire/apparatus.html", overview=overview)
+
+
+@pages.get("/repertoire/exercises/{exercise_id}", may="read the repertoire")
+def exercise(visit: Here, exercise_id: str) -> Response:
+    """One exercise, whole."""
+    overview = exercise_overview(_needed_edition(visit), exercise_id, visit.say)
+    return visit.show("repertoire/exercise.html", overview=overview)
+
+
+def _edition(visit: Visit) -> Edition | None:
+    with visit.store.reading(visit.school_id) as work:
+        return query.repertoire_of(work, visit.person.id, visit.roles)
+
+
+def _needed_edition(visit: Visit) -> Edition:
+    edition = _edition(visit)
+    if edition is None:
+        raise NotFoundError
+    return edition

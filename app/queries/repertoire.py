@@ -1,0 +1,170 @@
+"""What the repertoire pages show: the order, one apparatus, one exercise, and what a search finds."""
+
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from app.files.repertoire import edition_from_documents
+from app.permissions import DIRECTOR, EXAMINER
+from app.storage.work import Work
+from app.wording.repertoire import Say, plain, repetitions_text, seconds_text, springs_text
+from curriculum.faults import N_, NotFoundError
+from curriculum.repertoire.edition import Edition, Series
+from curriculum.repertoire.exercise import Exercise
+
+MOST_FOUND = 60
+MOST_ASKED = 80
+
+
+@dataclass(frozen=True, slots=True)
+class SeriesPart:
+    """A series in the order: its name and how many exercises it has."""
+
+    name: str
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class ApparatusPart:
+    """An apparatus in the order, with its series; `number` counts its exercises."""
+
+    name: str
+    href: str
+    number: int
+    series: tuple[SeriesPart, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ExerciseLine:
+    """One exercise as a line of the order; texts are ready to be shown."""
+
+    place: int
+    name: str
+    href: str
+    level: str
+    springs: str
+    repetitions: str
+    spot: str
+    seconds: str
+    in_detail: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ApparatusOverview:
+    """An apparatus and its exercises in order: (series, lines) pairs."""
+
+    name: str
+    load: str
+    at_rest: str
+    series: tuple[tuple[str, tuple[ExerciseLine, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """An exercise that a search found; `text` is where the words stand, if not in the name."""
+
+    line: ExerciseLine
+    apparatus: str
+    text: str
+
+
+def repertoire_of(work: Work, person_id: str, roles: frozenset[str]) -> Edition | None:
+    """The edition that a person works with: the school's newest, or for a trainee the one enrolled with."""
+    if roles & {DIRECTOR, EXAMINER}:
+        stored = work.editions.newest("repertoire")
+    else:
+        enrolments = sorted(work.enrolments.of_person(person_id), key=lambda one: one.enrolled_on)
+        stored = work.editions.by_id(enrolments[-1].repertoire_id) if enrolments else None
+    return edition_from_documents(stored.documents) if stored else None
+
+
+def order_overview(edition: Edition) -> tuple[ApparatusPart, ...]:
+    """Every apparatus with its series, in the order of the edition."""
+    return tuple(
+        ApparatusPart(
+            one.name,
+            f"/repertoire/{one.id}",
+            len(edition.on(one.id)),
+            tuple(SeriesPart(part.name, len(edition.in_series(part.id))) for part in edition.series_of(one.id)),
+        )
+        for one in edition.apparatus
+    )
+
+
+def apparatus_overview(edition: Edition, apparatus_id: str, say: Say = plain) -> ApparatusOverview:
+    """One apparatus, its exercises in order; raises `NotFoundError` for one the edition doesn't have."""
+    apparatus = edition.apparatus_named(apparatus_id)
+    if apparatus is None:
+        raise NotFoundError
+
+    def lines(series: Series) -> tuple[ExerciseLine, ...]:
+        return tuple(exercise_line(edition, one, say) for one in edition.in_series(series.id))
+
+    series = tuple((one.name, lines(one)) for one in edition.series_of(apparatus_id))
+    return ApparatusOverview(apparatus.name, apparatus.load, apparatus.at_rest, series)
+
+
+def exercise_line(edition: Edition, exercise: Exercise, say: Say = plain) -> ExerciseLine:
+    """An exercise as a line of the order."""
+    return ExerciseLine(
+        exercise.place,
+        exercise.name,
+        exercise_href(exercise.id),
+        level_name(edition, exercise.level),
+        springs_text(exercise.set_up.springs, say),
+        all_repetitions_text(exercise, say),
+        say(N_("spot required")) if exercise.spot else say(N_("no spot required")),
+        seconds_text(exercise.seconds, say),
+        exercise.in_detail,
+    )
+
+
+def all_repetitions_text(exercise: Exercise, say: Say = plain) -> str:
+    """Repetitions of an exercise in one breath, those of equal positions said once."""
+    texts = tuple(dict.fromkeys(repetitions_text(one.repetitions, say) for one in exercise.positions))
+    if len(exercise.positions) == 1:
+        return texts[0]
+    if len(texts) == 1:
+        sentence = N_("{repetitions} in each of {number} positions")
+        return say(sentence, repetitions=texts[0], number=len(exercise.positions))
+    return "; ".join(f"{one.name} {repetitions_text(one.repetitions, say)}" for one in exercise.positions)
+
+
+def found_in(edition: Edition, asked: str, say: Say = plain) -> tuple[Found, ...]:
+    """Exercises that hold every word asked for, in a name or in one fault or cue; names come first."""
+    words = _bare(asked[:MOST_ASKED]).split()
+    if not words:
+        return ()
+    found = [(place, one) for one in edition.exercises if (place := _matching(one, words)) is not None]
+    found.sort(key=lambda pair: pair[0] != "")
+    names = {one.id: one.name for one in edition.apparatus}
+    return tuple(
+        Found(exercise_line(edition, one, say), names[one.apparatus], text) for text, one in found[:MOST_FOUND]
+    )
+
+
+def exercise_href(exercise_id: str) -> str:
+    return f"/repertoire/exercises/{exercise_id}"
+
+
+def level_name(edition: Edition, level: str) -> str:
+    return next((one.name for one in edition.levels if one.id == level), level)
+
+
+def _matching(exercise: Exercise, words: list[str]) -> str | None:
+    if all(word in _bare(exercise.name) for word in words):
+        return ""
+    return next((text for text in _texts(exercise) if all(word in _bare(text) for word in words)), None)
+
+
+def _texts(exercise: Exercise) -> Iterator[str]:
+    yield from (one.name for one in exercise.lineages if one.name)
+    for fault in exercise.faults:
+        yield from (fault.sees, fault.cause, fault.correction)
+    yield from (cue.text for cue in exercise.cues)
+
+
+def _bare(text: str) -> str:
+    """Small letters without accents, as people type when they search."""
+    apart = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(letter for letter in apart if not unicodedata.combining(letter))

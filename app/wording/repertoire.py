@@ -1,0 +1,167 @@
+"""The repertoire in words: set-up, repetitions, seconds, cues, faults. `say` puts a sentence in the reader's language."""
+
+from collections.abc import Callable
+from fractions import Fraction
+from math import ceil
+
+from curriculum.faults import N_
+from curriculum.repertoire.set_up import SetUp, Springs
+from curriculum.repertoire.tempo import Repetitions
+
+Say = Callable[..., str]
+
+CUE_KINDS = {
+    "verbal": N_("Say"),
+    "tactile": N_("Touch, with consent"),
+    "imagery": N_("Image"),
+    "demonstration": N_("Show"),
+}
+WEIGHTS = {"safety": N_("Safety"), "form": N_("Form"), "rhythm": N_("Rhythm")}
+LEVERS = {
+    "range": N_("Range"),
+    "springs": N_("Springs"),
+    "count": N_("Repetitions"),
+    "position": N_("Position"),
+    "support": N_("Support"),
+    "tempo": N_("Tempo"),
+}
+FAMILIES = {
+    "flexion": N_("flexion"),
+    "extension": N_("extension"),
+    "side-bend": N_("side bend"),
+    "rotation": N_("rotation"),
+    "inversion": N_("inversion"),
+    "hinge": N_("hinge"),
+    "support": N_("support"),
+}
+BAR_LOCKS = {
+    "foot-lowered": N_("Foot bar that a foot may lower, where the machine and its maker's manual allow it"),
+    "locks": N_("Foot bar that locks"),
+}
+PHASES = {"set-up": N_("while setting up"), "throughout": N_("throughout"), "": ""}
+EACH = {
+    "side": N_("each side"),
+    "leg": N_("each leg"),
+    "arm": N_("each arm"),
+    "foot": N_("each foot"),
+    "hand": N_("each hand"),
+    "way": N_("each way"),
+}
+PARTS = {
+    "springs": N_("Springs"),
+    "attachment": N_("Hooked in"),
+    "hook": N_("Hook"),
+    "foot_bar": N_("Foot bar"),
+    "headrest": N_("Headrest"),
+    "straps": N_("Straps"),
+    "strap_length": N_("Length of straps"),
+    "box": N_("Box"),
+    "board": N_("Board"),
+    "stopper": N_("Stopper"),
+    "gear": N_("Gear"),
+    "barrel_gap": N_("Gap of the barrel"),
+    "hang": N_("Bar or springs"),
+    "safety_strap": N_("Safety strap"),
+    "posture": N_("Client"),
+    "level": N_("Level"),
+    "repetitions": N_("Repetitions"),
+}
+SETTINGS = {
+    "any": N_("as it is found"),
+    "none": N_("none"),
+    "up": N_("up"),
+    "middle": N_("middle"),
+    "low": N_("low"),
+    "down": N_("down"),
+    "off": N_("off"),
+    "on": N_("on"),
+    "half": N_("halfway up"),
+    "top": N_("top"),
+    "bottom": N_("bottom"),
+    "hands": N_("in the hands"),
+    "feet": N_("on the feet"),
+    "thighs": N_("on the thighs"),
+    "foot-strap": N_("feet under the foot strap"),
+    "long": N_("long"),
+    "short": N_("short"),
+    "roll-bar": N_("roll-down bar"),
+    "push-through-bar": N_("push-through bar"),
+    "trapeze": N_("trapeze"),
+    "arm-springs": N_("arm springs"),
+    "leg-springs": N_("leg springs"),
+    "loops": N_("loops"),
+    "supine": N_("on the back"),
+    "prone": N_("on the front"),
+    "side-lying": N_("on the side"),
+    "sitting": N_("sitting"),
+    "kneeling": N_("kneeling"),
+    "on-all-fours": N_("on all fours"),
+    "standing": N_("standing"),
+    "inverted": N_("head down"),
+    "hanging": N_("hanging"),
+}
+LISTED = ("attachment", "foot_bar", "headrest", "straps", "box", "hang", "safety_strap", "posture")
+AFTER_SPRINGS = tuple(part for part in PARTS if part not in ("springs", "level", "repetitions"))
+
+
+def plain(sentence: str, **values: object) -> str:
+    """A sentence in the language it is written in."""
+    return sentence.format(**values)
+
+
+def springs_text(springs: Springs | None, say: Say = plain) -> str:
+    """How many springs, in words; empty where the apparatus has none."""
+    if springs is None:
+        return ""
+    if springs.every:
+        return say(N_("all springs, so that nothing moves"))
+    if springs.fewest != springs.most:
+        sentence = N_("{fewest} to {most} springs, usually {usual}")
+        return say(sentence, fewest=springs.fewest, most=springs.most, usual=springs.usual)
+    return say(N_("1 spring")) if springs.usual == 1 else say(N_("{number} springs"), number=springs.usual)
+
+
+def repetitions_text(repetitions: Repetitions, say: Say = plain) -> str:
+    """`10 times`, `3 to 5 times, each side`, `3 sets of 5`, `10 breaths`."""
+    number = str(repetitions.most)
+    if repetitions.fewest != repetitions.most:
+        number = say(N_("{fewest} to {most}"), fewest=repetitions.fewest, most=repetitions.most)
+    if repetitions.unit:
+        text = f"{number} {repetitions.unit}"
+    elif repetitions.sets > 1 or number == "1":
+        text = say(N_("once")) if number == "1" else number
+    else:
+        text = say(N_("{number} times"), number=number)
+    if repetitions.sets > 1:
+        text = say(N_("{sets} sets of {number}"), sets=repetitions.sets, number=text)
+    return ", ".join((text, *(say(EACH[one]) for one in repetitions.each)))
+
+
+def seconds_text(seconds: Fraction, say: Say = plain) -> str:
+    """Whole seconds, rounded up, as minutes and seconds."""
+    minutes, rest = divmod(ceil(seconds), 60)
+    if not minutes:
+        return say(N_("{seconds} s"), seconds=rest)
+    return (
+        say(N_("{minutes} min {seconds} s"), minutes=minutes, seconds=rest)
+        if rest
+        else say(N_("{minutes} min"), minutes=minutes)
+    )
+
+
+def set_up_rows(set_up: SetUp, confirm: tuple[str, ...] = (), say: Say = plain) -> list[tuple[str, str]]:
+    """Parts of the apparatus and what they are set to, with a mark where the school has still to confirm."""
+    rows = [("springs", springs_text(set_up.springs, say))]
+    rows += [(part, _setting(part, getattr(set_up, part), say)) for part in AFTER_SPRINGS]
+    mark = say(N_("school to confirm"))
+    return [(say(PARTS[part]), f"{text} ({mark})" if part in confirm else text) for part, text in rows if text]
+
+
+def to_confirm_text(fields: tuple[str, ...], say: Say = plain) -> str:
+    """The fields that the school has still to confirm, in one sentence; empty if there are none."""
+    names = ", ".join(say(PARTS[one]).lower() if one in PARTS else one.replace("_", " ") for one in fields)
+    return say(N_("School to confirm: {fields}."), fields=names) if fields else ""
+
+
+def _setting(part: str, value: str | None, say: Say) -> str:
+    return say(SETTINGS[value]) if value and part in LISTED else value or ""
