@@ -8,7 +8,7 @@ from assessments.hours.asides import set_aside
 from assessments.hours.clauses import Clauses
 from assessments.hours.credit import Dates, Earned, dates_of, earned
 from assessments.hours.entry import Entry, Facts
-from assessments.hours.items import items_of
+from assessments.hours.items import items_of, telling_values
 from assessments.hours.model import Model
 from assessments.hours.planning import plan_of
 from assessments.hours.rule_standing import Met
@@ -77,9 +77,10 @@ class Assessment:
         requirements = clauses.requirements
         self.dates: Dates = dates_of(requirements, entries, facts, as_of, enrolled)
         self.held: list[tuple[Entry, Earned]] = [(one, earned(one, requirements, self.dates)) for one in entries]
-        self.model = Model(clauses, items_of(clauses, self.held))
+        telling = telling_values(clauses, self.held)
+        self.model = Model(clauses, items_of(clauses, self.held, telling=telling))
         self.best: Optimum = optimum(self.model)
-        self.single = Model(clauses, items_of(clauses, self.held, single=True))
+        self.single = Model(clauses, items_of(clauses, self.held, single=True, telling=telling))
         self.values = self._values()
         self.met = Met(self.single, self.values)
         self.given = whole_minutes(self.single, self.values)

@@ -10,7 +10,7 @@ from assessments.hours.entry import Entry, Facts
 from assessments.hours.gates import opening
 from curriculum.requirements.requirement_set import Category, RequirementSet
 
-EARLIEST, LATEST = date.min, date.max
+EARLIEST = date.min
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ def dates_of(
 ) -> Dates:
     """The window, the lapse and the opening of every gate, by category."""
     end = window_end(requirements.window, enrolled, facts, as_of) if enrolled else None
-    within = [one for one in entries if (enrolled or EARLIEST) <= one.date <= (end or LATEST)]
+    within = [one for one in entries if end is None or enrolled <= one.date <= end]
     opened: dict[str, date | None] = {}
     for gate in requirements.gates:
         day = opening(gate, requirements, within, facts)

@@ -23,10 +23,15 @@ class Item:
     values: Mapping[str, tuple[str, ...]]
 
 
-def items_of(clauses: Clauses, held: Iterable[Held], single: bool = False) -> list[Item]:
-    """Classes of the entries that earn something; `single` keeps every entry on its own."""
+def items_of(
+    clauses: Clauses, held: Iterable[Held], single: bool = False, telling: Mapping[str, set[str]] | None = None
+) -> list[Item]:
+    """Classes of the entries that earn something; `single` keeps every entry on its own.
+
+    `telling` are the values found before by `telling_values` for the same entries.
+    """
     held = [(entry, earned) for entry, earned in held if earned.minutes]
-    telling = telling_values(clauses, held)
+    telling = telling_values(clauses, held) if telling is None else telling
     found: dict[object, list[Held]] = {}
     for entry, earned in held:
         credit = earned.minutes
@@ -55,6 +60,8 @@ def telling_values(clauses: Clauses, held: Iterable[Held]) -> dict[str, set[str]
         bit = 1 << clauses.number(one.rule.accepts)
         sums: dict[str, Fraction] = {}
         for entry, earned in held:
+            if not earned.minutes:
+                continue
             credit = max((earned.minutes.get(name, 0) for name in one.categories), default=0)
             if credit and clauses.mask(entry) & bit:
                 for value in set(entry.values(one.field)):

@@ -38,30 +38,66 @@ def _sum(values: list[float], columns) -> float:
 
 def first_two(model: Model) -> tuple[Solver, float, float]:
     """Least further time, then most credit; the solver holds both."""
+    solver, least = _least_further(model)
+    return solver, least, _most_credit(model, solver)
+
+
+def _least_further(model: Model) -> tuple[Solver, float]:
     solver = Solver(model.program)
-    further, given = _all_further(model), _all_given(model)
+    further = _all_further(model)
     least = solver.least(further)
     if least is None:
         raise Unmeetable
     solver.hold(further, most=least)
+    return solver, least
+
+
+def _most_credit(model: Model, solver: Solver) -> float:
+    given = _all_given(model)
     if not given:
-        return solver, least, 0.0
+        return 0.0
     most = solver.most(given)
     if most is None:
         raise Unmeetable
     solver.hold(given, least=most)
-    return solver, least, most
+    return most
 
 
 def optimum(model: Model) -> Optimum:
     """Solve in classes: the unique numbers, by category too."""
-    solver, least, most = first_two(model)
-    by_category = _in_declared_order(model, solver)
-    at_least = {}
+    solver, least = _least_further(model)
+    at_least = _least_of_each(model, solver, least)
+    most = _most_credit(model, solver)
+    return Optimum(least, most, _in_declared_order(model, solver), at_least)
+
+
+def _least_of_each(model: Model, solver: Solver, least: float) -> dict[str, float]:
+    """The least further time of each category among all plans with the least in sum.
+
+    A plan already seen that reaches a bound needs no solve of its own.
+    """
+    if least <= TOLERANCE:
+        return dict.fromkeys(model.further, 0.0)
+    seen = [solver.values()]
+    found = {}
     for name, columns in model.further.items():
-        value = solver.least(ones(columns)) if least > TOLERANCE else 0.0
-        at_least[name] = value if value is not None else 0.0
-    return Optimum(least, most, by_category, at_least)
+        reached = min(_sum(values, columns) for values in seen)
+        if reached > _certain(model, name) + TOLERANCE:
+            value = solver.least(ones(columns))
+            if value is None:
+                raise Unmeetable
+            reached = value
+            seen.append(solver.values())
+        found[name] = max(0.0, reached)
+    return found
+
+
+def _certain(model: Model, name: str) -> float:
+    """Further time that the category's own floor asks for whatever is credited."""
+    if name in model.chosen or name in model.dropped:
+        return 0.0
+    ceiling = sum(model.program.upper[column] for _, column in model.by_category[name])
+    return max(0.0, float(model.requirements.category(name).at_least - ceiling))
 
 
 def _in_declared_order(model: Model, solver: Solver) -> dict[str, float]:
