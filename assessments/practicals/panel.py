@@ -6,10 +6,10 @@ from itertools import combinations
 
 import numpy
 
-from assessments.practicals.drawing_solver import INFINITE, refuse, solve
+from assessments.practicals.drawing_solver import INFINITE, Row, refuse, solve
 from curriculum.faults import N_, Fault, RefusedError
 
-LINKINGS = 8
+LINKINGS = 20
 TIMINGS = 8
 
 
@@ -49,8 +49,9 @@ def seat(
     ]  # fmt: skip
     _check_counts(candidates, examiners, rooms, size, {c for c, _ in choices})
     rows, columns = _rows(candidates, examiners, choices)
+    islands: list[set[str]] = []
     for attempt in range(TIMINGS):
-        chosen = _linked(choices, rows, columns, len(candidates), attempt)
+        chosen = _linked(choices, rows, columns, islands, attempt)
         exams = _timed([choices[place] for place in chosen], candidates, rooms)
         if exams:
             return exams
@@ -59,23 +60,40 @@ def seat(
     raise RefusedError([Fault("untimed", sentence, {"tries": TIMINGS}, "panel")])
 
 
-def _linked(choices, rows, columns, candidates, attempt) -> list[int]:
-    """Who examines whom, as varied in pairs as can be; panels of two or more are linked by adding to `rows`."""
-    pairs = columns - len(choices)
+def _linked(choices, rows, columns, islands, attempt) -> list[int]:
+    """Who examines whom, as varied in pairs as can be; panels of two or more are linked by adding to `islands`."""
+    variety = numpy.ones(columns - len(choices))
+    chance = numpy.random.Generator(numpy.random.PCG64(attempt)).random(len(choices))
+    light = chance * 0.5 / len({candidate for candidate, _ in choices})
     for _ in range(LINKINGS):
-        chance = numpy.random.Generator(numpy.random.PCG64(attempt)).random(len(choices)) * 0.5 / candidates
-        best = solve(numpy.concatenate([chance, numpy.ones(pairs)]), rows, pairs, 0.9)
+        costs = numpy.concatenate([light, variety, numpy.zeros(2 * len(islands))])
+        best = solve(costs, rows, len(costs) - len(choices), 0.9)
         if best is None:
-            raise refuse(columns, rows, pairs)
+            raise refuse(len(costs), rows, len(costs) - len(choices))
         chosen = [place for place in range(len(choices)) if best.values[place] > 0.5]
-        panels = [choices[place][1] for place in chosen]
-        island = _island([{one.id for one in panel} for panel in panels])
+        panels = [{one.id for one in choices[place][1]} for place in chosen]
+        island = _island(panels)
         if not island or len(panels[0]) == 1:
             return chosen
-        crossing = {i: 1.0 for i, (_, p) in enumerate(choices) if 0 < sum(o.id in island for o in p) < len(p)}
-        rows.append(("examiners linked", 1, INFINITE, crossing))
+        rows += _linking_rows(choices, island, columns + 2 * len(islands))
+        islands.append(island)
     sentence = N_("no panels that link all examiners were found in {tries} tries")
     raise RefusedError([Fault("unlinked", sentence, {"tries": LINKINGS}, "panel")])
+
+
+def _linking_rows(choices, island: set[str], column: int) -> list[Row]:
+    """Where panels sit within the island and others outside it, some panel must cross; two columns say whether."""
+    within: dict[tuple[str, int], dict[int, float]] = {}
+    crossing = {column: -1.0, column + 1: -1.0}
+    for place, (candidate, panel) in enumerate(choices):
+        inside = sum(one.id in island for one in panel)
+        if 0 < inside < len(panel):
+            crossing[place] = 1.0
+        else:
+            side = column if inside else column + 1
+            within.setdefault((candidate, side), {side: -1.0})[place] = 1.0
+    rows = [("examiners linked", -INFINITE, 0, members) for members in within.values()]
+    return [*rows, ("examiners linked", -1, INFINITE, crossing)]
 
 
 def is_connected(exams: Sequence[Exam]) -> bool:

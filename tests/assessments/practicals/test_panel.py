@@ -2,7 +2,7 @@ from collections import Counter
 
 import pytest
 
-from assessments.practicals.panel import Examiner, seat
+from assessments.practicals.panel import Exam, Examiner, is_connected, seat
 from curriculum.faults import RefusedError
 
 # Invented people; every rule of the seating is counted again here, apart from the solver.
@@ -25,3 +25,32 @@ def test_every_exam_has_its_examiners_and_nobody_is_in_two_places():
 def test_too_few_senior_seats_are_named():
     with pytest.raises(RefusedError, match="senior"):
         seat(CANDIDATES, (Examiner("a", True, 0, 3), *EXAMINERS[3:]), CONFLICTS, ROOMS)
+
+
+def test_examiners_who_can_never_meet_are_linked_by_leaving_some_out():
+    early, late = frozenset({"a1", "a2"}), frozenset({"b1", "b2"})
+    examiners = [Examiner(f"x{i}", True, slots=early if i < 2 else late) for i in range(4)]
+    rooms = dict.fromkeys(("a1", "a2", "b1", "b2"), ("north",))
+    exams = seat({"c1": frozenset({"a1"}), "c2": frozenset()}, examiners, frozenset(), rooms)
+    assert {one.examiners for one in exams} == {("x0", "x1")}
+    assert is_connected(exams)
+
+
+def test_examiners_who_must_all_examine_but_can_never_meet_are_refused_by_name():
+    early, late = frozenset({"a1", "a2"}), frozenset({"b1", "b2"})
+    examiners = [Examiner(f"x{i}", True, 1, slots=early if i < 2 else late) for i in range(4)]
+    rooms = dict.fromkeys(("a1", "a2", "b1", "b2"), ("north",))
+    with pytest.raises(RefusedError, match="examiners linked"):
+        seat({"c1": frozenset(), "c2": frozenset()}, examiners, frozenset(), rooms)
+
+
+def test_islands_of_examiners_are_not_connected():
+    exams = [Exam("c1", "s", "north", ("a", "b")), Exam("c2", "s", "south", ("c", "d"))]
+    assert not is_connected(exams)
+    assert is_connected([*exams, Exam("c3", "t", "north", ("b", "c"))])
+
+
+def test_single_examiners_need_no_link():
+    exams = seat(CANDIDATES, [Examiner(f"x{i}", True, 2, 3) for i in range(4)], CONFLICTS, ROOMS, 1)
+    assert sorted(one.candidate for one in exams) == sorted(CANDIDATES)
+    assert {len(one.examiners) for one in exams} == {1}
