@@ -59,6 +59,8 @@ class ExerciseOverview:
     apparatus_href: str
     series: str
     of: int
+    level: str
+    seconds: str
     notices: tuple[str, ...]
     facts: list[tuple[str, str]]
     to_confirm: str
@@ -92,6 +94,8 @@ def exercise_overview(edition: Edition, exercise_id: str, say: Say = plain) -> E
         f"/repertoire/{exercise.apparatus}",
         next(one.name for one in edition.series if one.id == exercise.series),
         len(order),
+        level_name(edition, exercise.level),
+        words.seconds_text(exercise.seconds, say),
         tuple(one.text for one in edition.notices_for(exercise.id)),
         _facts(edition, exercise, say),
         words.to_confirm_text(exercise.confirm, say),
@@ -122,12 +126,9 @@ def _facts(edition: Edition, exercise: Exercise, say: Say) -> list[tuple[str, st
     spot = say(N_("Required.")) if exercise.spot else say(N_("Not required."))
     other = ", ".join(f"{one.name} ({one.lineage})" for one in exercise.lineages if one.name)
     rows = [
-        (N_("Level"), level_name(edition, exercise.level)),
         (N_("Movement"), families),
         (N_("Spot"), f"{spot} {exercise.spotting}".strip()),
-        (N_("Time moving"), words.seconds_text(exercise.seconds, say)),
         (N_("Other names"), other),
-        (N_("Source"), exercise.source),
     ]
     return [(say(term), text) for term, text in rows if text]
 

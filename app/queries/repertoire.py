@@ -21,6 +21,7 @@ class SeriesPart:
     """A series in the order: its name and how many exercises it has."""
 
     name: str
+    href: str
     number: int
 
 
@@ -51,12 +52,12 @@ class ExerciseLine:
 
 @dataclass(frozen=True, slots=True)
 class ApparatusOverview:
-    """An apparatus and its exercises in order: (series, lines) pairs."""
+    """An apparatus and its exercises in order: (id of the series, its name, lines)."""
 
     name: str
     load: str
     at_rest: str
-    series: tuple[tuple[str, tuple[ExerciseLine, ...]], ...]
+    series: tuple[tuple[str, str, tuple[ExerciseLine, ...]], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,10 +86,15 @@ def order_overview(edition: Edition) -> tuple[ApparatusPart, ...]:
             one.name,
             f"/repertoire/{one.id}",
             len(edition.on(one.id)),
-            tuple(SeriesPart(part.name, len(edition.in_series(part.id))) for part in edition.series_of(one.id)),
+            tuple(_series_part(edition, part) for part in edition.series_of(one.id)),
         )
         for one in edition.apparatus
     )
+
+
+def _series_part(edition: Edition, series: Series) -> SeriesPart:
+    number = len(edition.in_series(series.id))
+    return SeriesPart(series.name, f"/repertoire/{series.apparatus}#{series.id}", number)
 
 
 def apparatus_overview(edition: Edition, apparatus_id: str, say: Say = plain) -> ApparatusOverview:
@@ -100,7 +106,7 @@ def apparatus_overview(edition: Edition, apparatus_id: str, say: Say = plain) ->
     def lines(series: Series) -> tuple[ExerciseLine, ...]:
         return tuple(exercise_line(edition, one, say) for one in edition.in_series(series.id))
 
-    series = tuple((one.name, lines(one)) for one in edition.series_of(apparatus_id))
+    series = tuple((one.id, one.name, lines(one)) for one in edition.series_of(apparatus_id))
     return ApparatusOverview(apparatus.name, apparatus.load, apparatus.at_rest, series)
 
 
