@@ -33,12 +33,26 @@ def restricted_components(design: VarianceDesign, start: np.ndarray) -> tuple[np
     step = _step(design, blocks, now)
     for _ in range(MOST_ROUNDS):
         move = _move(now, step)
-        if np.max(np.abs(move)) < CLOSE * spread:
-            break
-        now, step, better = _forward(design, blocks, now, move, step)
+        better = np.max(np.abs(move)) >= CLOSE * spread
+        if better:
+            now, step, better = _forward(design, blocks, now, move, step)
+        if not better:
+            now, step, better = _to_nought(design, blocks, now, step)
         if not better:
             break
     return now, step.likelihood
+
+
+def _to_nought(design, blocks, now, step):
+    """Drop the component that the likelihood gains most by dropping; Newton's steps may not find that by themselves."""
+    worth = np.where(now[:-1] > 0, step.gradient[:-1] * now[:-1], 0)
+    for place in np.flatnonzero(worth < -1e-9):
+        trial = now.copy()
+        trial[place] = 0
+        found = _step(design, blocks, trial)
+        if found.likelihood > step.likelihood:
+            return trial, found, True
+    return now, step, False
 
 
 def _move(now: np.ndarray, step: _Step) -> np.ndarray:
@@ -52,7 +66,9 @@ def _move(now: np.ndarray, step: _Step) -> np.ndarray:
         if not stuck.any():
             break
         free &= ~stuck
-    return np.maximum(move, -now) if (now[:-1] + move[:-1] >= -9 * now[:-1]).all() else np.maximum(move, -0.9 * now)
+    least = -now
+    least[-1] *= 0.9
+    return np.maximum(move, least)
 
 
 def _forward(design, blocks, now, move, step):

@@ -56,7 +56,7 @@ def variance_report(
     raw, likelihood, flags = analogous, None, []
     if question.method == "reml":
         raw, likelihood = restricted_components(design, analogous)
-        if np.any(np.abs(raw - analogous) > FAR_APART * np.maximum(np.abs(raw), 0.02 * raw.sum())):
+        if np.any(np.abs(raw - analogous) > FAR_APART * np.maximum(np.abs(raw), 0.05 * raw.sum())):
             flags.append(METHODS_DIFFER)
     if (raw < 0).any():
         flags.append(NEGATIVE)

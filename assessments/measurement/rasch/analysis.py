@@ -93,7 +93,7 @@ def start_from(design: RaschDesign, group: np.ndarray, joint: JointFit) -> Start
     size = np.bincount(group)
     means = np.bincount(group, found.estimate) / size
     spread = np.mean((found.estimate - means[group]) ** 2) - np.mean(found.error**2)
-    return Start(full, means, float(np.sqrt(max(spread, 0.05))), float(found.error.min()))
+    return Start(full, means, float(np.sqrt(max(spread, 0.25))), float(found.error.min()))
 
 
 def _apart(design: RaschDesign, marginal: MarginalFit, joint: JointFit, judge: int) -> bool:

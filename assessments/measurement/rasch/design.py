@@ -31,7 +31,8 @@ class RaschDesign:
     """Ratings (n,) of candidates at cells. A full parameter vector holds all elements, then steps (groups, K).
 
     `category` counts from 0 within the step group; `values` (groups, K + 1) are the ratings as they were written,
-    nan above a group's top. `offset` (cells,) is a known part of a cell's difficulty. `elements` (cells, facets) point into the full vector; `contrast` (full, free).
+    nan above a group's top. `elements` (cells, facets) point into the full vector; `contrast` (full, free);
+    `offset` (cells,) is a known part of a cell's difficulty.
     """
 
     candidates: tuple[str, ...]

@@ -20,6 +20,7 @@ from assessments.measurement.rasch.probabilities import (
 FEWEST_NODES, MOST_NODES = 41, 401
 REACH = 6.5
 MOST_ROUNDS = 60
+MOST_GRIDS = 8
 CLOSE = 1e-9
 SEEN = 1e-10
 LEAST_SIGMA = 0.02
@@ -154,11 +155,10 @@ class _Problem:
 def marginal_fit(design: RaschDesign, group: np.ndarray, start: Start) -> MarginalFit:
     """Fit; `group` (candidates,) integers from 0. The covariance is the inverse observed information."""
     free = np.concatenate([_free(design, start.full), start.means, [np.log(max(start.sigma, 0.1))]])
-    for _ in range(4):
+    for _ in range(MOST_GRIDS):
         problem = _Problem(design, group, _nodes(start, free))
         free, info, value = _climb(problem, free)
-        sigma = float(np.exp(free[-1]))
-        if problem.nodes[-1] - free[-1 - problem.groups : -1].max() > (REACH - 1) * sigma:
+        if _fine(problem.nodes, _nodes(start, free)):
             break
     inverse = np.linalg.pinv(info)
     full, means, sigma = problem.split(free)
@@ -190,6 +190,12 @@ def _nodes(start: Start, free: np.ndarray) -> np.ndarray:
     finest = 1 / np.sqrt(1 / start.least_error**2 + 1 / sigma**2)
     number = int(np.clip(np.ceil((high - low) / (0.95 * finest)), FEWEST_NODES, MOST_NODES))
     return np.linspace(low, high, number)
+
+
+def _fine(used: np.ndarray, wanted: np.ndarray) -> bool:
+    """Do the nodes reach nearly as far, and lie nearly as close, as the answer asks?"""
+    far = used[-1] - used[0] > 0.85 * (wanted[-1] - wanted[0])
+    return far and used[1] - used[0] < 1.15 * (wanted[1] - wanted[0])
 
 
 def _climb(problem: _Problem, free: np.ndarray) -> tuple[np.ndarray, np.ndarray, float]:

@@ -119,8 +119,7 @@ def _elements(design, fit: Fitted, found: Expected, place: int, judges: bool, ra
     size = block.stop - block.start
     all_codes = design.elements[design.cell, place] - block.start
     ratings = np.bincount(all_codes, minlength=size)
-    people = np.unique(np.column_stack([all_codes, design.candidate]), axis=0)[:, 0]
-    people = np.bincount(people, minlength=size)
+    people = np.bincount(np.unique(design.candidate * size + all_codes) % size, minlength=size)
     fits = mean_squares(all_codes[found.rows], size, found)
     rows = []
     for number, label in enumerate(design.facets[place].labels):
@@ -233,11 +232,9 @@ def _candidates(design, fit: Fitted, found: Expected, asked: Asked, lift: float,
 def _lessons(design: RaschDesign, lesson: int | None) -> np.ndarray | None:
     if lesson is None:
         return None
-    pairs = np.unique(
-        np.column_stack([design.candidate, design.elements[design.cell, lesson]]),
-        axis=0,
-    )
-    return np.bincount(pairs[:, 0], minlength=len(design.candidates))
+    size = design.element_count
+    pairs = np.unique(design.candidate * size + design.elements[design.cell, lesson])
+    return np.bincount(pairs // size, minlength=len(design.candidates))
 
 
 def _reliability(design: RaschDesign, fit: Fitted, lift: float, chance) -> dict[str, object]:
