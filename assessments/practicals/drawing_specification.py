@@ -25,6 +25,7 @@ KEYS = (
 )
 ORDERS = ("edition", "candidate")
 SPOTTED = "yes"
+SEALED = "sealed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,42 +74,49 @@ class DrawingSpecification:
 
 def drawing_specification(node: Node) -> DrawingSpecification:
     """Read a specification; raise `RefusedError` with every fault."""
-    faults: list[Fault] = []
     if not node.is_mapping:
-        raise RefusedError(
-            [
-                node.fault(
-                    "not-mapping",
-                    N_("is not a mapping; allowed: the keys of a specification"),
-                )
-            ]
-        )
-    for name, member in node.items():
-        if name not in KEYS:
-            allowed = ", ".join(KEYS)
-            faults.append(member.fault("unknown", N_("is not a key; allowed: {allowed}"), allowed=allowed))
-    tasks = _number(node.get("tasks"), faults)
-    if tasks is None or tasks < 1 or tasks != int(tasks):
-        faults.append((node.get("tasks") or node).fault("tasks", N_("tasks must be a whole number, 1 or more")))
-    least, most = _bounds(node.get("minutes"), faults)
-    include = tuple(_inclusion(one, faults) for one in _elements(node.get("include"), faults))
-    always = _texts(node.get("always"), faults)
-    apart = tuple(_texts(one, faults) for one in _elements(node.get("apart"), faults))
-    _, overlap = _bounds(node.get("overlap"), faults)
-    target = _target(node.get("target"), faults)
-    difficulty = node.get("difficulty")
-    tolerance = _number(difficulty.get("tolerance"), faults) if difficulty else None
-    if difficulty and (tolerance is None or tolerance < 0):
-        faults.append(difficulty.fault("tolerance", N_("must hold a tolerance, 0 or more")))
-    _, recent = _bounds(node.get("recently_drawn"), faults)
-    counts = (*_counts(node, "floors", faults), *_counts(node, "caps", faults), *_spots(node.get("spots"), faults))
-    transitions, order, notice = _transitions(node, faults), _order(node, faults), _notice(node, faults)
+        sentence = N_("is not a mapping; allowed: the keys of a specification")
+        raise RefusedError([node.fault("not-mapping", sentence)])
+    allowed = ", ".join(KEYS)
+    sentence = N_("is not a key; allowed: {allowed}")
+    faults = [one.fault("unknown", sentence, allowed=allowed) for name, one in node.items() if name not in KEYS]
+    found = DrawingSpecification(
+        _tasks(node, faults),
+        *_bounds(node.get("minutes"), faults),
+        include=tuple(_inclusion(one, faults) for one in _elements(node.get("include"), faults)),
+        always=_texts(node.get("always"), faults),
+        apart=tuple(_texts(one, faults) for one in _elements(node.get("apart"), faults)),
+        overlap=_most(node.get("overlap"), faults),
+        target=_target(node.get("target"), faults),
+        tolerance=_tolerance(node.get("difficulty"), faults),
+        counts=tuple(one for key in ("floors", "caps") for one in _counts(node, key, faults))
+        + _spots(node.get("spots"), faults),
+        most_recent=_most(node.get("recently_drawn"), faults),
+        transitions=_transitions(node.get("transitions"), faults),
+        order=_order(node.get("order"), faults),
+        notice=_notice(node.get("notice"), faults),
+    )
     if faults:
         raise RefusedError(faults)
-    return DrawingSpecification(
-        int(tasks), least, most, include, always, apart, overlap, target, tolerance, counts, recent,
-        transitions, order, notice,
-    )  # fmt: skip
+    return found
+
+
+def _tasks(node: Node, faults: list[Fault]) -> int:
+    tasks = _number(node.get("tasks"), faults)
+    if tasks is not None and tasks >= 1 and tasks == int(tasks):
+        return int(tasks)
+    faults.append((node.get("tasks") or node).fault("tasks", N_("tasks must be a whole number, 1 or more")))
+    return 1
+
+
+def _tolerance(node: Node | None, faults: list[Fault]) -> float | None:
+    if node is None:
+        return None
+    _only(node, ("tolerance",), faults)
+    tolerance = _number(node.get("tolerance"), faults)
+    if tolerance is not None and tolerance < 0:
+        faults.append(node.fault("tolerance", N_("tolerance must be 0 or more")))
+    return tolerance
 
 
 def _counts(node: Node, key: str, faults: list[Fault]) -> tuple[Count, ...]:
@@ -131,29 +139,27 @@ def _spots(node: Node | None, faults: list[Fault]) -> tuple[Count, ...]:
     return () if node is None else (Count("spots", "spots", SPOTTED, least, most),)
 
 
-def _transitions(node: Node, faults: list[Fault]) -> dict[str, float]:
-    found = {name: _number(one, faults) for name, one in (node.get("transitions") or Node({})).items()}
-    for name, seconds in found.items():
-        if seconds is not None and seconds < 0:
-            faults.append(node.get("transitions").get(name).fault("seconds", N_("must be seconds, 0 or more")))
-    if node.get("transitions") and not node.get("transitions").is_mapping:
-        faults.append(node.get("transitions").fault("transitions", N_("must name fields and seconds for their change")))
+def _transitions(node: Node | None, faults: list[Fault]) -> dict[str, float]:
+    if node is None:
+        return {}
+    if not node.is_mapping:
+        faults.append(node.fault("transitions", N_("must name fields and the seconds for their change")))
+    found = {name: _number(one, faults) or 0.0 for name, one in node.items()}
+    faults += [one.fault("seconds", N_("must be seconds, 0 or more")) for name, one in node.items() if found[name] < 0]
     return found
 
 
-def _order(node: Node, faults: list[Fault]) -> str:
-    member = node.get("order")
-    if member is None or member.value in ORDERS:
-        return member.value if member else "edition"
-    faults.append(member.fault("order", N_("is not an order; allowed: {allowed}"), allowed=", ".join(ORDERS)))
-    return "edition"
+def _order(node: Node | None, faults: list[Fault]) -> str:
+    if node is None or node.value in ORDERS:
+        return node.value if node else ORDERS[0]
+    faults.append(node.fault("order", N_("is not an order; allowed: {allowed}"), allowed=", ".join(ORDERS)))
+    return ORDERS[0]
 
 
-def _notice(node: Node, faults: list[Fault]) -> str | None:
-    member = node.get("notice")
-    if member is None or member.value == "sealed" or (member.is_text and member.value.isdecimal()):
-        return member.value if member else None
-    faults.append(member.fault("notice", N_("must be whole days before the exam, or sealed")))
+def _notice(node: Node | None, faults: list[Fault]) -> str | None:
+    if node is None or node.value == SEALED or (node.is_text and node.value.isdecimal()):
+        return node.value if node else None
+    faults.append(node.fault("notice", N_("must be whole days before the exam, or sealed")))
     return None
 
 
@@ -177,6 +183,18 @@ def _bounds(node: Node | None, faults: list[Fault]) -> tuple[float | None, float
         faults.append(node.fault("bounds", N_("must hold at_least, at_most or both")))
         return None, None
     return _number(node.get("at_least"), faults), _number(node.get("at_most"), faults)
+
+
+def _most(node: Node | None, faults: list[Fault]) -> float | None:
+    if node is not None:
+        _only(node, ("at_most",), faults)
+    return _number(node.get("at_most"), faults) if node else None
+
+
+def _only(node: Node, keys: tuple[str, ...], faults: list[Fault]) -> None:
+    """A fault where the node is anything but a mapping of exactly these keys."""
+    if not node.is_mapping or {name for name, _ in node.items()} != set(keys):
+        faults.append(node.fault("keys", N_("must hold exactly: {allowed}"), allowed=", ".join(keys)))
 
 
 def _elements(node: Node | None, faults: list[Fault]) -> tuple[Node, ...]:
@@ -204,6 +222,7 @@ def _inclusion(node: Node, faults: list[Fault]) -> Inclusion:
 def _target(node: Node | None, faults: list[Fault]) -> tuple[tuple[float, float], ...]:
     if node is None:
         return ()
+    _only(node, ("at", "information"), faults)
     points = [_number(one, faults) for one in _elements(node.get("at"), faults)]
     wanted = [_number(one, faults) for one in _elements(node.get("information"), faults)]
     if not points or len(points) != len(wanted):

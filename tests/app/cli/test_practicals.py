@@ -147,6 +147,26 @@ def test_panel_files_are_refused_with_file_and_line(panel, file, text, said):
     assert said in error
 
 
+def test_lists_are_said_in_sentences(tmp_path, capsys):
+    (tmp_path / "bank.csv").write_text(BANK, encoding="utf-8")
+    path = tmp_path / "list.yaml"
+    path.write_text("{tasks: 6, notice: sealed, transitions: {apparatus: 40}}", encoding="utf-8")
+    files = ["--bank", str(tmp_path / "bank.csv"), "--specification", str(path)]
+    assert run(["practicals", "draw", *files, "--seed", "s"]) == 0
+    said = capsys.readouterr().out
+    assert "(29.33 minutes, mean difficulty 0.050)" in said
+    assert "Transitions 80 s; no order of these tasks takes less." in said
+    assert "sealed until the start" in said
+    assert "each order is proven the shortest" in said
+
+
+def test_a_misspelt_bound_is_refused(draw):
+    code, said = draw("tasks: 2\noverlap: {at_least: 1}\ndifficulty: {within: 1}\n", "--seed", "s")
+    assert code == 2
+    assert "list.yaml:2: overlap: must hold exactly: at_most" in said
+    assert "list.yaml:3: difficulty: must hold exactly: tolerance" in said
+
+
 if FOLDER:
 
     def test_two_lists_of_the_open_bank_reach_the_least_deviation(capsys, tmp_path):

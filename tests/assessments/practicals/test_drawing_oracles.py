@@ -122,3 +122,26 @@ def test_minutes_count_the_transitions():
         found = draw(bank, spec, 1, seed).lists[0]
         assert found.minutes <= 15.5
         assert len({int(one[1]) % 2 for one in found.tasks}) == 1
+
+
+def test_without_known_transitions_tasks_stand_in_the_order_of_the_edition():
+    bank = [BankExercise(f"e{i}", 0, 5, {}) for i in range(6)]
+    tasks = draw(bank, _spec(), 1, 3).lists[0].tasks
+    assert list(tasks) == sorted(tasks)
+
+
+def test_the_order_of_a_candidate_counts_no_transitions():
+    bank = [BankExercise(f"e{i}", 0, 5, {"apparatus": "mr"[i % 2]}) for i in range(3)]
+    found = draw(bank, _spec(order="candidate", transitions={"apparatus": 60}), 1, 1).lists[0]
+    assert (found.tasks, found.transition_seconds) == (("e0", "e1", "e2"), 0)
+
+
+def test_faults_of_every_key_are_found_at_once():
+    wrong = {
+        "tasks": "x", "minutes": 3, "include": [{}], "floors": 1, "caps": {"kind": "y"}, "spots": [], "overlap": "z",
+        "target": {"at": [1]}, "difficulty": {"tolerance": -1}, "transitions": {"kind": -5}, "order": "any",
+        "notice": "soon", "recently_drawn": 4, "always": "e1",
+    }  # fmt: skip
+    with pytest.raises(RefusedError) as refusal:
+        drawing_specification(node_of(wrong))
+    assert {one.field.split(".")[0].split("[")[0] for one in refusal.value.faults} == set(wrong)
