@@ -67,7 +67,8 @@ def earned(entry: Entry, requirements: RequirementSet, dates: Dates) -> Earned:
 
 def credited(entry: Entry, category: Category) -> Fraction:
     """The entry's minutes after session lines, rounding down and weight."""
-    return _whole(entry, category) * _weight(entry, category)
+    weight = _weight(entry, category)
+    return _whole(entry, category) if weight == 1 else _whole(entry, category) * weight
 
 
 def _whole(entry: Entry, category: Category) -> Fraction:

@@ -42,7 +42,13 @@ class Entry:
 
     def matches(self, accepts: Accepts) -> bool:
         """Every field asked for holds one of the values asked for."""
-        return all(any(value in asked for value in self.values(name)) for name, asked in accepts.items())
+        for name, asked in accepts.items():
+            for value in self.values(name):
+                if value in asked:
+                    break
+            else:
+                return False
+        return True
 
 
 @dataclass(frozen=True, slots=True)
