@@ -135,7 +135,9 @@ def test_a_kept_standing_is_replaced(work):
     assert work.standings.get("nobody") is None
 
 
-def test_nothing_refers_across_schools(store, work, now):
-    work.commit()
+def test_nothing_refers_across_schools(store, now):
+    with store.writing("halden") as work:
+        enrol(work, now)
+        work.commit()
     with store.writing("other") as elsewhere, pytest.raises(IntegrityError):
         elsewhere.hosts.add_link("t", "host", now, now)
