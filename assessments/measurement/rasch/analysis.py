@@ -11,7 +11,7 @@ from assessments.measurement.rasch.design import RaschDesign
 from assessments.measurement.rasch.joint import JointFit, joint_fit
 from assessments.measurement.rasch.marginal import MarginalFit, Start, marginal_fit
 from assessments.measurement.statistic import reason
-from curriculum.faults import N_, Fault
+from curriculum.faults import N_, Fault, RefusedError
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,17 @@ class Fitted:
 
 
 def fitted(design: RaschDesign, group: np.ndarray, estimator: str, judge: int) -> Fitted:
-    """Fit a connected design; `group` (candidates,) matters to the marginal likelihood alone."""
+    """Fit a connected design; `group` (candidates,) matters to the marginal likelihood alone.
+
+    `RefusedError` when the ratings do not determine the parameters.
+    """
+    try:
+        return _fitted(design, group, estimator, judge)
+    except np.linalg.LinAlgError as error:
+        raise RefusedError([UNDETERMINED]) from error
+
+
+def _fitted(design: RaschDesign, group: np.ndarray, estimator: str, judge: int) -> Fitted:
     joint = joint_fit(design)
     flags = [WEAK_PRIOR] if design.prior().any() and estimator != "conditional" else []
     if design.skipped:
@@ -125,10 +135,14 @@ def weakest_link(design: RaschDesign, fit: Fitted, judge: int) -> WeakLink:
     return WeakLink(sides, float(np.sqrt(contrast @ covariance @ contrast)))
 
 
+UNDETERMINED = reason(
+    "undetermined",
+    N_("these ratings do not determine every severity and step; too few candidates lie between bottom and top"),
+)
 WEAK_PRIOR = reason(
     "weak-prior",
     N_(
-        "an element with fewer than 20 ratings is held near the average (a normal prior with mean 0 and spread 1 logit)"
+        "an element with fewer than 20 ratings, or with none but top or bottom ones, is held near the average (a normal prior with mean 0 and spread 1 logit)"
     ),
 )
 UNEVEN = reason(

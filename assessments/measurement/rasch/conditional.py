@@ -16,6 +16,7 @@ from assessments.measurement.rasch.probabilities import probabilities, threshold
 MOST_ROUNDS = 100
 CLOSE = 1e-10
 BLOCK = 1_000_000
+WIDEST = 20.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +126,8 @@ def conditional_fit(design: RaschDesign, start: np.ndarray) -> ConditionalFit:
             move = move / 2
         free, value, gradient = free + move, found, slope
     inverse = np.linalg.inv(_information(problem, free))
+    if not (np.diag(inverse) < WIDEST**2).all() or (np.diag(inverse) <= 0).any():
+        raise np.linalg.LinAlgError("the conditional likelihood has no maximum")
     return ConditionalFit(design.contrast @ free, design.contrast @ inverse @ design.contrast.T, value)
 
 

@@ -100,11 +100,16 @@ class RaschDesign:
         return np.concatenate([of_elements, of_steps.ravel()])
 
     def prior(self) -> np.ndarray:
-        """Precision of the weak prior N(0, 1) (full,): 1 for an element with fewer than 20 ratings, else 0."""
+        """Precision of the weak prior N(0, 1) (full,): 1 for an element with fewer than 20 ratings or none but top or bottom."""
         counts = np.zeros(self.element_count)
         for column in self.elements.T:
             counts += np.bincount(column[self.cell], minlength=self.element_count)
+        reach = self.top[self.group[self.cell]]
         weak = (counts < FEW_RATINGS).astype(float)
+        for column in self.elements.T:
+            got = np.bincount(column[self.cell], self.category, self.element_count)
+            most = np.bincount(column[self.cell], reach, self.element_count)
+            weak[(most > 0) & ((got == 0) | (got == most))] = 1
         for place, facet in enumerate(self.facets):
             if facet.pinned:
                 weak[self.block(place)] = 0

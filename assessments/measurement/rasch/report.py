@@ -1,12 +1,13 @@
 """Everything the many-facet model has to say of a set of ratings, with what rests on too little held back."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from assessments.measurement.limits import Limits
 from assessments.measurement.rasch.analysis import Fitted, fitted, weakest_link
-from assessments.measurement.rasch.candidates import adjusted_scores, measures
+from assessments.measurement.rasch.candidate_rows import REACH, WIDE, candidate_rows, shown
+from assessments.measurement.rasch.candidates import measures
 from assessments.measurement.rasch.connectedness import connection
 from assessments.measurement.rasch.design import RaschDesign
 from assessments.measurement.rasch.fit import (
@@ -28,7 +29,6 @@ from assessments.measurement.resampling import unit_interval
 from assessments.measurement.statistic import Statistic, measured, reason, undefined
 from curriculum.faults import N_
 
-REACH = 1.959963984540054
 WEAK_LINK = 0.3
 UNFIT = (0.7, 1.3)
 MOST_RATINGS_FOR_RANGES = 5000
@@ -81,7 +81,7 @@ def rasch_report(
         "parameters": fit.marginal.parameters if fit.marginal else None,
         "facets": _facets(design, fit, found, asked, chance, guard),
         "steps": _steps(design, fit, guard),
-        "candidates": _candidates(design, fit, found, asked, lift, guard),
+        "candidates": candidate_rows(design, fit, found, (asked.judge, asked.lesson), lift, guard),
         "reliability": _reliability(design, fit, lift, chance),
         "design_effect": _design_effect(effect, found),
         "interactions": interaction_report(design, fit, found, asked.judge, limits, anyway),
@@ -128,23 +128,11 @@ def _elements(design, fit: Fitted, found: Expected, place: int, judges: bool, ra
         statistic = limits.severity.applied(statistic, anyway, ratings=ratings[number], candidates=people[number])
         if judges and error > limits.most_severity_error and statistic.withheld is None:
             statistic = statistic.flagged(WIDE)
-        row = {"id": label, **_shown(statistic, error)}
+        row = {"id": label, **shown(statistic, error)}
         if fit.estimator == "joint":
             row["corrected"] = fit.corrected[block][number] if statistic.withheld is None else None
         rows.append(row | _fit_row(fits, number, ranges, block.start + number, guard))
     return rows
-
-
-def _shown(statistic: Statistic, error: float) -> dict[str, object]:
-    return {
-        "estimate": statistic.estimate,
-        "se": error if statistic.withheld is None else None,
-        "low": statistic.low,
-        "high": statistic.high,
-        "n": statistic.n,
-        "withheld": statistic.withheld,
-        "flags": list(statistic.flags),
-    }
 
 
 def _fit_row(fits, number: int, ranges, place: int, guard) -> dict[str, object]:
@@ -180,61 +168,11 @@ def _steps(design: RaschDesign, fit: Fitted, guard) -> list[dict[str, object]]:
             least = int(min(used[step], used[step + 1]))
             statistic = measured(value, value - REACH * error, value + REACH * error, least)
             statistic = limits.steps.applied(statistic, anyway, ratings_a_step=least)
-            row = {"id": label, "step": step + 1, **_shown(statistic, error)}
+            row = {"id": label, "step": step + 1, **shown(statistic, error)}
             if fit.estimator == "joint":
                 row["corrected"] = fit.corrected[place] if statistic.withheld is None else None
             rows.append(row)
     return rows
-
-
-def _candidates(design, fit: Fitted, found: Expected, asked: Asked, lift: float, guard) -> list[dict[str, object]]:
-    limits, anyway = guard
-    who = fit.found
-    adjusted, adjusted_error = adjusted_scores(design, fit.full, who, asked.judge)
-    fits = mean_squares(design.candidate[found.rows], len(design.candidates), found)
-    corrected = measures(design, fit.corrected).estimate if fit.estimator == "joint" else None
-    lessons = _lessons(design, asked.lesson)
-    rows = []
-    for number, label in enumerate(design.candidates):
-        error = who.error[number]
-        statistic = measured(
-            who.estimate[number],
-            who.estimate[number] - REACH * lift * error,
-            who.estimate[number] + REACH * lift * error,
-            who.ratings[number],
-        )
-        statistic = limits.candidate_measure.applied(statistic, anyway, ratings=who.ratings[number])
-        shown = statistic.withheld is None
-        if shown:
-            cautions = (
-                (who.at_limit[number], AT_LIMIT),
-                (error > limits.most_candidate_error, WIDE),
-            )
-            cautions += ((lessons is not None and lessons[number] < 2, ONE_LESSON),)
-            statistic = statistic.flagged(*(caution for applies, caution in cautions if applies))
-        row = {"id": label, **_shown(statistic, error), "raw": who.raw[number]}
-        row |= {
-            "adjusted": adjusted[number] if shown else None,
-            "at_limit": bool(who.at_limit[number]),
-        }
-        row |= {
-            "adjusted_se": lift * adjusted_error[number],
-            "se_adjusted": lift * error,
-        }
-        row |= {"maximum_likelihood": fit.likelihood_ability[number]}
-        row |= {"infit": fits.infit[number], "outfit": fits.outfit[number]}
-        if corrected is not None:
-            row["corrected"] = corrected[number] if shown else None
-        rows.append(row)
-    return rows
-
-
-def _lessons(design: RaschDesign, lesson: int | None) -> np.ndarray | None:
-    if lesson is None:
-        return None
-    size = design.element_count
-    pairs = np.unique(design.candidate * size + design.elements[design.cell, lesson])
-    return np.bincount(pairs // size, minlength=len(design.candidates))
 
 
 def _reliability(design: RaschDesign, fit: Fitted, lift: float, chance) -> dict[str, object]:
@@ -285,7 +223,7 @@ def _row(found) -> dict[str, object]:
 def _design_effect(effect: float, found: Expected) -> Statistic:
     if not np.isfinite(effect):
         return undefined(len(found.rows), NO_LESSONS)
-    return replace(measured(effect, None, None, len(found.rows)))
+    return measured(effect, None, None, len(found.rows))
 
 
 LATER = (
@@ -308,7 +246,4 @@ WEAKLY_LINKED = reason(
     "weak-link",
     N_("two sides of the examiners are compared through few shared performances (error above 0.3 logits)"),
 )
-WIDE = reason("wide", N_("known only roughly; read it with its interval"))
-AT_LIMIT = reason("at-limit", N_("at the end of what this exam can measure"))
-ONE_LESSON = reason("one-lesson", N_("rests on one exercise only"))
 NO_LESSONS = reason("one-lesson", N_("needs candidates with two exercises or more"))

@@ -13,6 +13,7 @@ from assessments.measurement.rasch.interactions import false_discovery, refit, s
 from assessments.measurement.statistic import measured, reason
 from curriculum.faults import N_
 
+PLAIN = measured(0.0, None, None, 0)
 REACH = 1.959963984540054
 MOST_RATINGS_FOR_REFIT = 200_000
 
@@ -38,24 +39,25 @@ def interaction_report(
                 other,
                 (names[judge], facet.name),
                 facet.labels,
-                (limits, anyway),
+                (limits.bias_term, anyway),
+                lambda ratings: {"ratings": ratings},
             )
     return sorted(rows, key=lambda row: (not row["stands_out"], -abs(row["t"] or 0)))
 
 
-def _pairs(design, fit: Fitted, judge: int, other, names, labels, guard) -> list[dict[str, object]]:
-    limits, anyway = guard
+def _pairs(design, fit: Fitted, judge: int, other, names, labels, guard, counted) -> list[dict[str, object]]:
+    limit, anyway = guard
     one = design.elements[design.cell, judge] - design.block(judge).start
     ability = fit.found.estimate
     seen = screen(design, fit.full, ability, one, other)
-    enough = (seen.ratings >= limits.bias_term.withhold["ratings"]) | anyway
+    enough = np.array([limit.applied(PLAIN, anyway, **counted(n)).withheld is None for n in seen.ratings])
     out = seen.stands_out & enough
     again = _refit(design, one, other, seen, out)
     rows = []
     for number in range(len(seen.bias)):
         value, error = seen.bias[number], seen.error[number]
         statistic = measured(value, value - REACH * error, value + REACH * error, seen.ratings[number])
-        statistic = limits.bias_term.applied(statistic, anyway, ratings=seen.ratings[number])
+        statistic = limit.applied(statistic, anyway, **counted(seen.ratings[number]))
         shown = statistic.withheld is None
         row = {
             names[0]: design.facets[judge].labels[seen.one[number]],
@@ -116,7 +118,11 @@ def drift_report(
     if asked.session is not None:
         labels, codes = asked.session
         names = (design.facets[asked.judge].name, "session")
-        sessions = _pairs(design, fit, asked.judge, codes, names, labels, (limits, anyway))
+
+        def counted(ratings: int) -> dict[str, int]:
+            return {"sessions": len(labels), "ratings_a_session": ratings}
+
+        sessions = _pairs(design, fit, asked.judge, codes, names, labels, (limits.drift, anyway), counted)
     return {
         "slopes": slopes,
         "sessions": sessions,
