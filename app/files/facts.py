@@ -18,7 +18,7 @@ def facts_from_file(path: Path | str) -> Mapping[str, Facts]:
     faults: list[Fault] = []
     found = {trainee: _facts(one, faults) for trainee, one in _members(node, faults)}
     if faults:
-        raise RefusedError(fault.within(str(path)) for fault in faults)
+        raise RefusedError(fault.within(str(path)) for fault in sorted(faults, key=lambda one: one.line or 0))
     return found
 
 
