@@ -112,6 +112,8 @@ def _of_scores(psi, scores, ability, number, cells, expected) -> float:
 def conditional_fit(design: RaschDesign, start: np.ndarray) -> ConditionalFit:
     """Fit from `start` (full,); all-top and all-bottom candidates say nothing and are left out."""
     problem = _Problem(design)
+    if _extreme(design, problem.rows):
+        raise np.linalg.LinAlgError("the conditional likelihood has no maximum")
     free = np.linalg.lstsq(design.contrast, start, rcond=None)[0]
     value, gradient = problem.evaluate(design.contrast @ free)
     info = problem.curvature(design.contrast @ free)
@@ -129,6 +131,17 @@ def conditional_fit(design: RaschDesign, start: np.ndarray) -> ConditionalFit:
     if not (np.diag(inverse) < WIDEST**2).all() or (np.diag(inverse) <= 0).any():
         raise np.linalg.LinAlgError("the conditional likelihood has no maximum")
     return ConditionalFit(design.contrast @ free, design.contrast @ inverse @ design.contrast.T, value)
+
+
+def _extreme(design: RaschDesign, rows: np.ndarray) -> bool:
+    """Has some element nothing but bottom or top ratings from the candidates that count?"""
+    cell = design.cell[rows]
+    for column in design.elements.T:
+        got = np.bincount(column[cell], design.category[rows], design.element_count)[np.unique(column)]
+        most = np.bincount(column[cell], design.top[design.group[cell]], design.element_count)[np.unique(column)]
+        if ((got == 0) | (got == most)).any():
+            return True
+    return False
 
 
 def _information(problem: _Problem, free: np.ndarray) -> np.ndarray:

@@ -153,3 +153,9 @@ def test_few_ratings_bring_a_weak_prior_and_say_so(file, measured):
     found = measured("rasch", file("\n".join(["candidate,examiner,rating", *rows])), "--anyway")
     assert any("prior" in flag for flag in found["flags"])
     assert all(abs(row["estimate"]) < 3 for row in found["facets"]["examiner"])
+
+
+def test_an_examiner_who_gave_top_ratings_alone_has_no_conditional_estimate(file, capsys):
+    text = "candidate,examiner,rating\n1,A,1\n1,B,0\n2,A,1\n2,B,1\n3,A,1\n3,B,0\n"
+    assert run(["measure", "rasch", file(text), "--estimator", "conditional"]) == 2
+    assert "do not determine" in capsys.readouterr().err
