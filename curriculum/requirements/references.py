@@ -13,14 +13,14 @@ def reference_faults(requirements: RequirementSet, node: Node) -> Iterator[Fault
     categories = {one.id for one in requirements.categories}
     totals = {one.id for one in requirements.totals}
     yield from _doubles(node)
-    for one, place in _placed(node, "totals"):
+    for _, place in _placed(node, "totals"):
         yield from _unknown(
             place.get("of"),
             categories | {"all"},
             N_("“{value}” is not a category; allowed: {allowed}"),
         )
         yield from _all_among_others(place.get("of"))
-    for one, place in _placed(node, "gates"):
+    for _, place in _placed(node, "gates"):
         yield from _unknown(
             place.get("category"),
             categories,
@@ -35,7 +35,7 @@ def reference_faults(requirements: RequirementSet, node: Node) -> Iterator[Fault
     members = set(categories | totals)
     for one in requirements.categories:
         members |= {rule.id for rule in (*one.of_which, *one.variety)}
-    for one, place in _placed(node, "choose"):
+    for _, place in _placed(node, "choose"):
         yield from _unknown(
             place.get("among"),
             members,

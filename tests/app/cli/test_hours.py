@@ -57,3 +57,24 @@ def test_a_bare_number_is_no_duration(tmp_path, capfd):
 def test_a_table_for_people_says_what_is_left(tmp_path, capfd):
     assert asked(tmp_path) == 0
     assert "at least 15 h still to do" in capfd.readouterr().out
+
+
+def test_a_set_nobody_could_meet_is_refused_on_its_line_with_the_rules_that_clash(tmp_path, capfd):
+    text = SET + "    of_which:\n      - {id: filmed, accepts: {mode: recorded}, at_least: 30 h}\n"
+    assert asked(tmp_path, "--json", requirements=text) == 2
+    assert run(["hours", "check", str(tmp_path / "set.yaml")]) == 2
+    shown = capfd.readouterr()
+    assert shown.out == ""
+    assert "set.yaml:9: filmed: nobody could meet these rules together: filmed, recorded" in shown.err
+
+
+def test_a_set_that_can_be_met_is_checked_alone(tmp_path, capfd):
+    (tmp_path / "set.yaml").write_text(SET)
+    assert run(["hours", "check", str(tmp_path / "set.yaml")]) == 0
+    assert capfd.readouterr().err == ""
+
+
+def test_facts_faults_stop_the_answer(tmp_path, capfd):
+    (tmp_path / "facts.yaml").write_text("ada: {leave: [{from: 2026-02-30}]}\n")
+    assert asked(tmp_path, "--json", "--facts", str(tmp_path / "facts.yaml")) == 2
+    assert capfd.readouterr().out == ""
