@@ -65,7 +65,7 @@ def test_a_set_nobody_could_meet_is_refused_on_its_line_with_the_rules_that_clas
     assert run(["hours", "check", str(tmp_path / "set.yaml")]) == 2
     shown = capfd.readouterr()
     assert shown.out == ""
-    assert "set.yaml:9: filmed: nobody could meet these rules together: filmed, recorded" in shown.err
+    assert "set.yaml:10: filmed: nobody could meet these rules together: filmed, recorded" in shown.err
 
 
 def test_a_set_that_can_be_met_is_checked_alone(tmp_path, capfd):
