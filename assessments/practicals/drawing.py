@@ -11,7 +11,7 @@ import numpy
 from assessments.practicals.bank import BankExercise
 from assessments.practicals.drawing_order import EXACT_TASKS, NONE, Ordered, Transitions, ordered
 from assessments.practicals.drawing_rows import Reserve, joint_rows, list_rows, recent_rows
-from assessments.practicals.drawing_solver import INFINITE, Row, refuse, solve
+from assessments.practicals.drawing_solver import INFINITE, Row, Solved, refuse, solve, solve_shuffled
 from assessments.practicals.drawing_specification import DrawingSpecification
 from curriculum.faults import N_, Fault, RefusedError
 
@@ -151,21 +151,29 @@ def _chosen(values: numpy.ndarray, size: int, lists: int) -> tuple[tuple[int, ..
 
 
 def _to_target(bank, spec, lists, chance, reserve) -> _Sets:
-    """The least largest deviation from the target; among sets that reach it, the chance decides."""
+    """The least largest deviation from the target; chance decides among sets that reach it, or, in a large bank,
+    that come within `ENOUGH` of what is possible.
+    """
     z = len(bank) * lists
     rows, columns = joint_rows(bank, spec, lists, reserve)
     rows += _target_rows(bank, spec, lists)
     costs = numpy.zeros(columns)
     costs[z] = 1.0
-    best = solve(costs, rows, columns - z, 0.0 if z <= SMALL else ENOUGH)
+    best = solve_shuffled(costs, rows, columns - z, 0.0 if z <= SMALL else ENOUGH, chance)
     if best is None:
         raise refuse(columns, rows, columns - z)
-    costs = numpy.concatenate([chance.random(z), numpy.zeros(columns - z)])
-    try:
-        tie = solve(costs, [*rows, ("best", 0.0, best.objective + 1e-7, {z: 1.0})], columns - z, 0.05) or best
-    except RefusedError:
-        tie = best
+    tie = _tie(best, rows, columns, z, chance) if z <= SMALL else best
     return _Sets(_chosen(tie.values, len(bank), lists), best.objective, best.bound)
+
+
+def _tie(best: Solved, rows: list[Row], columns: int, z: int, chance) -> Solved:
+    """Another answer as good as the best, left to chance."""
+    costs = numpy.concatenate([chance.random(z), numpy.zeros(columns - z)])
+    as_good = ("best", 0.0, best.objective + 1e-7, {z: 1.0})
+    try:
+        return solve(costs, [*rows, as_good], columns - z, 0.05) or best
+    except RefusedError:
+        return best
 
 
 def _target_rows(bank, spec, lists) -> list[Row]:

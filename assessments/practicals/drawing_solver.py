@@ -42,6 +42,19 @@ def solve(costs: numpy.ndarray, rows: list[Row], continuous: int = 0, stop: floa
     )
 
 
+def solve_shuffled(
+    costs: numpy.ndarray, rows: list[Row], continuous: int, stop: float, chance: numpy.random.Generator
+) -> Solved | None:
+    """As `solve`, its whole columns in an order left to chance, so that chance picks among answers near the best."""
+    whole = len(costs) - continuous
+    place = numpy.concatenate([chance.permutation(whole), numpy.arange(whole, len(costs))])
+    mixed = numpy.empty(len(costs))
+    mixed[place] = costs
+    moved = [(name, low, high, {int(place[c]): v for c, v in members.items()}) for name, low, high, members in rows]
+    found = solve(mixed, moved, continuous, stop)
+    return found and Solved(found.values[place], found.objective, found.bound)
+
+
 def _model(costs, rows, continuous, stop):
     model = Silent()
     for option, value in (("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_max_nodes", NODES),

@@ -145,3 +145,13 @@ def test_faults_of_every_key_are_found_at_once():
     with pytest.raises(RefusedError) as refusal:
         drawing_specification(node_of(wrong))
     assert {one.field.split(".")[0].split("[")[0] for one in refusal.value.faults} == set(wrong)
+
+
+def test_a_large_bank_is_drawn_near_its_target_and_another_secret_draws_other_lists():
+    bank = [BankExercise(f"e{i}", (i % 21 - 10) / 7, 5, {}) for i in range(60)]
+    points = {"at": [-1, 0, 1], "information": [2.2, 2.5, 2.2]}
+    spec = drawing_specification(node_of({"tasks": 12, "overlap": {"at_most": 0}, "target": points}))
+    drawn = [draw(bank, spec, 2, seed) for seed in (1, 2, 1)]
+    assert drawn[0] == drawn[2]
+    assert drawn[0].lists != drawn[1].lists
+    assert all(one.gap <= 0.01 + 1e-6 for one in drawn)
