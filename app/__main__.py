@@ -47,7 +47,7 @@ def _is_ready(need):
 
 
 def _set_up(need):
-    print("Setting up .venv (once; needs the network) …", flush=True)
+    print("Setting up .venv (once; needs the network) …", file=sys.stderr, flush=True)
     if os.path.exists(STAMP):
         os.remove(STAMP)
     uv = shutil.which("uv")

@@ -12,7 +12,7 @@ from app.pages import every_page
 from app.settings import Settings
 from app.storage.engine import open_engine
 from app.storage.work import Store
-from app.web.door import refuse_unguarded
+from app.web.door import every_route, refuse_unguarded
 from app.web.errors import add_error_pages
 from app.web.headers import SafeHeaders
 from app.web.pages import APP
@@ -38,6 +38,7 @@ def create_app(settings: Settings, now: Clock = system_clock) -> FastAPI:
         app.include_router(pages.router)
     add_error_pages(app)
     refuse_unguarded(app)
+    app.state.paths = frozenset(route.path for route in every_route(app))
     app.mount("/static", StaticFiles(directory=APP / "static"), name="static")
     app.add_middleware(SafeHeaders)
     return app

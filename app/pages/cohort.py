@@ -4,6 +4,7 @@ from fastapi.responses import Response
 
 from app.queries import cohort as query
 from app.queries.hours import hours_overview
+from app.use_cases.standings import keep_standings
 from app.web.door import Pages
 from app.web.visit import Here
 from app.wording.dates import moment_text
@@ -16,9 +17,9 @@ MOST_MAIL = 100
 @pages.get("/cohort", may="see the cohort")
 def cohort(visit: Here) -> Response:
     """Every trainee on one line of time, worst first."""
-    with visit.store.writing(visit.school_id) as work:
+    with visit.store.reading(visit.school_id) as work:
         overview = query.cohort_overview(work, visit.today, visit.locale)
-        work.commit()
+    keep_standings(visit.store, visit.school_id, overview.solved)
     return visit.show("cohort/cohort.html", lines=overview.lines, scale=overview.scale, counts=overview.counts)
 
 

@@ -16,7 +16,9 @@ FIRST = ((TRAINEE, "/today"), (DIRECTOR, "/cohort"), (EXAMINER, "/sheets"))
 @pages.get("/", may=ANYONE)
 def first_page(visit: Here) -> Response:
     """The page a person most likely wants: theirs, or the way in."""
-    return visit.go(next((path for role, path in FIRST if role in visit.roles), "/sign-in"))
+    known = visit.request.app.state.paths
+    own = (path for role, path in FIRST if role in visit.roles and path in known)
+    return visit.go(next(own, "/repertoire" if visit.person else "/sign-in"))
 
 
 @pages.get("/sign-in", may=ANYONE)

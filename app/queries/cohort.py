@@ -6,6 +6,7 @@ from datetime import date
 
 from app.queries.hours import Line, line_of
 from app.queries.standing import summary_of
+from app.storage.standings import KeptStanding
 from app.storage.work import Work
 from app.wording.dates import day_text
 
@@ -25,24 +26,27 @@ class Scale:
 
 @dataclass(frozen=True, slots=True)
 class CohortOverview:
-    """The lines, worst first, and how many stand how."""
+    """The lines, worst first, how many stand how, and standings solved anew to be kept."""
 
     lines: tuple[Line, ...]
     scale: Scale | None
     counts: tuple[tuple[str, int], ...]
+    solved: dict[str, KeptStanding]
 
 
 def cohort_overview(work: Work, today: date, locale: str) -> CohortOverview:
     """Every enrolment; what is kept of a standing is used, and only changed ones are solved again."""
     names = work.people.names()
-    lines = [
-        line_of(one, summary_of(work, one, today), names[one.person_id], f"/trainees/{one.id}", today, locale)
-        for one in work.enrolments.all()
-    ]
+    lines, solved = [], {}
+    for one in work.enrolments.all():
+        summary, to_keep = summary_of(work, one, today)
+        lines.append(line_of(one, summary, names[one.person_id], f"/trainees/{one.id}", today, locale))
+        if to_keep:
+            solved[one.id] = to_keep
     lines.sort(key=lambda line: (-line.behind, line.name))
     counts = Counter(line.state for line in lines)
     scale = _scale(lines, today, locale) if lines else None
-    return CohortOverview(tuple(lines), scale, tuple(counts.most_common()))
+    return CohortOverview(tuple(lines), scale, tuple(counts.most_common()), solved)
 
 
 def _scale(lines: list[Line], today: date, locale: str) -> Scale:

@@ -9,6 +9,7 @@ from functools import lru_cache
 from app.files.requirements import requirements_from_text
 from app.storage.editions import Edition
 from app.storage.enrolments import Enrolment
+from app.storage.standings import KeptStanding
 from app.storage.work import Work
 from assessments.hours.assessing import assess
 from assessments.hours.calendar import window_end
@@ -61,16 +62,15 @@ def facts_of(work: Work, enrolment: Enrolment) -> Facts:
     )
 
 
-def summary_of(work: Work, enrolment: Enrolment, today: date) -> Summary:
-    """The kept summary if nothing it follows from has changed, else a new one."""
+def summary_of(work: Work, enrolment: Enrolment, today: date) -> tuple[Summary, KeptStanding | None]:
+    """The kept summary if nothing it follows from has changed, else a new one and what to keep of it."""
     fingerprint = _fingerprint(work, enrolment, today)
     kept = work.standings.get(enrolment.id)
     if kept is not None and kept.fingerprint == fingerprint:
-        return Summary(**json.loads(kept.result))
+        return Summary(**json.loads(kept.result)), None
     requirements, standing = standing_of(work, enrolment, today)
     summary = summarised(requirements, standing, facts_of(work, enrolment))
-    work.standings.put(enrolment.id, fingerprint, json.dumps(asdict(summary)))
-    return summary
+    return summary, KeptStanding(fingerprint, json.dumps(asdict(summary)))
 
 
 def summarised(requirements: RequirementSet, standing: Standing, facts: Facts) -> Summary:

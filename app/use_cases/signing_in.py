@@ -20,20 +20,23 @@ def sign_in(store: Store, settings: Settings, school_id: str, email: str, passwo
     """A new sign-in's secret; refuses wrong words and too many attempts alike for known and unknown people."""
     address = email.strip().lower()
     who = hashlib.sha256(address.encode()).hexdigest()
-    with store.writing(school_id) as work:
-        if work.sign_ins.failed_attempts_since(who, now - QUARTER) >= settings.attempts_per_quarter_hour:
-            raise RefusedError([Fault("too-many", N_("Too many attempts. Wait a quarter of an hour, then try again."))])
+    with store.reading(school_id) as work:
+        tried = work.sign_ins.failed_attempts_since(who, now - QUARTER)
         person = work.people.by_email(address)
-        if not _matches(person.password_hash if person else NOBODY, password) or person is None or person.left_at:
+    if tried >= settings.attempts_per_quarter_hour:
+        raise RefusedError([Fault("too-many", N_("Too many attempts. Wait a quarter of an hour, then try again."))])
+    # Checked outside any transaction: argon2 is slow on purpose, and nobody should wait behind it.
+    known = _matches(person.password_hash if person else NOBODY, password) and person is not None and not person.left_at
+    token = secrets.token_urlsafe(32)
+    with store.writing(school_id) as work:
+        if known:
+            ends = now + timedelta(days=settings.sign_in_days)
+            work.sign_ins.start(hashlib.sha256(token.encode()).hexdigest(), person.id, now, ends)
+        else:
             work.sign_ins.note_failed(who, now)
-            work.commit()
-            raise RefusedError(
-                [Fault("wrong", N_("Email and password don't belong together. Check both."), field="email")]
-            )
-        token = secrets.token_urlsafe(32)
-        ends = now + timedelta(days=settings.sign_in_days)
-        work.sign_ins.start(hashlib.sha256(token.encode()).hexdigest(), person.id, now, ends)
         work.commit()
+    if not known:
+        raise RefusedError([Fault("wrong", N_("Email and password don't belong together. Check both."), field="email")])
     return token
 
 

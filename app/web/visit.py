@@ -99,6 +99,7 @@ class Visit:
         shown = [(label, href) for role, label, href in PLACES if role is None or role in self.roles]
         if not self.settings.outbox_page:
             shown = [place for place in shown if place[1] != "/outbox"]
+        shown = [place for place in shown if place[1] in self.request.app.state.paths]
         return [(self.say(label), href, self.path.startswith(href)) for label, href in shown]
 
     def say(self, text: str, **values: object) -> str:

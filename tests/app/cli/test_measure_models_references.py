@@ -1,6 +1,6 @@
 """`measure variance` and `measure rasch` against results of other software (lme4, TAM, eRm, ltm, VGAM).
 
-Collected only when THROUGHLINE_REFERENCES names the folder that holds the data and `expected_open.json`,
+Collected only when THROUGHLINE_REFERENCES names the references folder, with the data and `expected_open.json` in its `psychometrics`,
 where each value's software is written beside it.
 """
 
@@ -12,7 +12,8 @@ import pytest
 
 from app.cli import run
 
-FOLDER = os.environ.get("THROUGHLINE_REFERENCES")
+REFERENCES = os.environ.get("THROUGHLINE_REFERENCES")
+FOLDER = Path(REFERENCES) / "psychometrics" if REFERENCES else None
 CASES = []
 
 
@@ -238,9 +239,9 @@ case("mfrm_effects_open", [*RASCH, "open_mfrm_effects.csv", "--time", "candidate
 
 def compared(name, arguments, reads, near, capsys=None):
     """Rows of (key, computed, expected, tolerance)."""
-    entries = json.loads((Path(FOLDER) / "expected_open.json").read_text(encoding="utf-8"))["entries"]
+    entries = json.loads((FOLDER / "expected_open.json").read_text(encoding="utf-8"))["entries"]
     values = next(entry["values"] for entry in entries if entry["id"] == name)
-    words = [str(Path(FOLDER) / word) if word.endswith(".csv") else word for word in arguments]
+    words = [str(FOLDER / word) if word.endswith(".csv") else word for word in arguments]
     assert run(["measure", words[0], *words[1:], "--json"]) == 0
     answer = json.loads(capsys.readouterr().out)
     for key, read in reads.items():
@@ -258,9 +259,9 @@ if FOLDER:
 
     @pytest.mark.parametrize("name", ["open_mfrm_small_rsm", "open_mfrm_small_pcm", "open_mfrm_dichotomous"])
     def test_generating_values_are_recovered_within_sampling_error(name, capsys):
-        truth = json.loads((Path(FOLDER) / "mfrm_truth_open.json").read_text(encoding="utf-8"))[name]
+        truth = json.loads((FOLDER / "mfrm_truth_open.json").read_text(encoding="utf-8"))[name]
         words = PARTIAL if name.endswith("pcm") else []
-        assert run(["measure", "rasch", str(Path(FOLDER) / f"{name}.csv"), *words, "--draws", "0", "--json"]) == 0
+        assert run(["measure", "rasch", str(FOLDER / f"{name}.csv"), *words, "--draws", "0", "--json"]) == 0
         answer = json.loads(capsys.readouterr().out)
         for facet in FACETS:
             for row, value in zip(answer["facets"][facet], truth[facet], strict=True):
