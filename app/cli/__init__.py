@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from curriculum.faults import RefusedError, ThroughlineError
 
 NOUNS = {
+    "bench": "measure speed, as ratios to limits measured in the same run",
     "hours": "a trainee's standing against a requirement set, from files",
     "measure": "agreement, reliability, cut scores and severity, from files",
     "plan": "check or build a session plan, from files",

@@ -25,7 +25,8 @@ STAFF = (
     ("examiner-2", "Runa Calloway", "examiner2@halden-row.example", frozenset({"examiner"})),
     ("director-2", "Isolde Farrant", "deputy@halden-row.example", frozenset({"director"})),
 )
-TRAINEES = (
+Trainees = tuple[tuple[str, int, float], ...]
+TRAINEES: Trainees = (
     ("Ida Marlowe", 300, 0.62),
     ("Tomas Verrin", 420, 0.55),
     ("Lene Askeby", 180, 0.40),
@@ -75,10 +76,12 @@ def fill_demo(store: Store, now: datetime) -> bool:
     return True
 
 
-def fill_school(store: Store, school: School, now: datetime, trainees: int | None = None) -> None:
-    """Make a school with the demo's people and hours; `trainees` takes only the first so many."""
+def fill_school(
+    store: Store, school: School, now: datetime, trainees: int | None = None, people: Trainees = TRAINEES
+) -> None:
+    """Make a school with the demo's hours; `trainees` takes only the first so many of `people`."""
     store.add_school(school)
-    chosen = TRAINEES[:trainees]
+    chosen = people[:trainees]
     with store.writing(school.id) as work:
         editions = _editions(work, now - timedelta(days=600))
         _people(work, chosen, now - timedelta(days=600))
@@ -110,7 +113,7 @@ def _documents(paths: list[Path]) -> dict[str, str]:
     return {path.name: path.read_text(encoding="utf-8") for path in paths}
 
 
-def _people(work: Work, trainees: tuple[tuple[str, int, float], ...], at: datetime) -> None:
+def _people(work: Work, trainees: Trainees, at: datetime) -> None:
     secret = password_hash(PASSWORD)
     for id, name, email, roles in STAFF:
         work.people.add(Person(id, name, email, secret), roles, at)
