@@ -62,7 +62,7 @@ class _Reading:
         rows = csv.reader(file, strict=True)
         header = [one.strip() for one in next(rows, [])]
         self._check_header(header)
-        if self.faults:
+        if not set(COLUMNS) <= set(header):
             raise RefusedError(self.faults)
         found: dict[str, list[Entry]] = {}
         line = rows.line_num + 1
@@ -78,17 +78,15 @@ class _Reading:
         self.faults.append(Fault(code, sentence, values, field, line, self.name))
 
     def _check_header(self, header: list[str]) -> None:
-        for column in (
-            *COLUMNS,
-            *(name for name in self.closed if name not in COLUMNS),
-        ):
+        needed = (*COLUMNS, *(name for name in self.closed if name not in COLUMNS))
+        for column in needed:
             if column not in header:
                 self._fault(
                     1,
                     column,
                     "missing-column",
                     N_("this column is missing; needed: {needed}"),
-                    needed=", ".join(COLUMNS),
+                    needed=", ".join(needed),
                 )
         for column in {one for one in header if header.count(one) > 1}:
             self._fault(

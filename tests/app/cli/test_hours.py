@@ -78,3 +78,14 @@ def test_facts_faults_stop_the_answer(tmp_path, capfd):
     (tmp_path / "facts.yaml").write_text("ada: {leave: [{from: 2026-02-30}]}\n")
     assert asked(tmp_path, "--json", "--facts", str(tmp_path / "facts.yaml")) == 2
     assert capfd.readouterr().out == ""
+
+
+def test_a_missing_column_does_not_hide_the_faults_of_the_rows(tmp_path, capfd):
+    log = "trainee,id,date,minutes,activity,state\nada,1,2026-13-01,x,observation,signed\n"
+    (tmp_path / "set.yaml").write_text(SET)
+    (tmp_path / "log.csv").write_text(log)
+    words = ["--requirements", str(tmp_path / "set.yaml"), "--log", str(tmp_path / "log.csv"), "--as-of", "2026-11-25"]
+    assert run(["hours", "assess", *words]) == 2
+    shown = capfd.readouterr().err
+    for place in ("log.csv:1: mode", "log.csv:2: date", "log.csv:2: minutes", "log.csv:2: state"):
+        assert place in shown
