@@ -1,4 +1,4 @@
-"""What an entry earns if wholly credited to a category: hours.md's c[e,p], read sentence by sentence."""
+"""What an entry earns if wholly credited to a category, c[e,p], written sentence by sentence."""
 
 import calendar
 from collections.abc import Iterator
