@@ -12,9 +12,10 @@ from app.storage.mail import OutgoingMail
 from app.storage.work import School, Store, Work
 from assessments.hours.log_rules import Bounds, clock_time, refusals
 from assessments.hours.session import STATE_OF_PROOF, Session, after
-from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
+from curriculum.faults import N_, ConflictError, Fault, NotAllowedError, NotFoundError, RefusedError
 
 SELF_ATTESTED = ("self_practice",)
+KEPT_BY_THE_SCHOOL = ("registered", "accepted")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +47,8 @@ def log_hours(store: Store, asker: Asker, request: LogHours, link_days: int, add
     """Log a session or a correction of one, and ask its host to sign; every refusal at once."""
     with store.writing(asker.school.id) as work:
         known = work.ledger.now(request.session.id)
+        if known is not None:
+            _refuse_strangers(work, request, known)
         if known is not None and known.version != request.expected_version:
             return _once(work, known, request)
         session = replace(request.session, version=(known.version if known else 0) + 1)
@@ -90,6 +93,14 @@ def decide_as_host(store: Store, school: School, host: Host, requests: tuple[Dec
         receipts = [_decide(work, host, one, now) for one in requests]
         work.commit()
     return receipts
+
+
+def _refuse_strangers(work: Work, request: LogHours, known: Session) -> None:
+    """An id is made by the form, so it may name a session of somebody else, or one that is not the trainee's to change."""
+    if work.ledger.enrolment_of(known.id) != request.enrolment_id:
+        raise NotFoundError
+    if known.proof in KEPT_BY_THE_SCHOOL:
+        raise NotAllowedError(N_("The school keeps this session; ask the school to correct it."))
 
 
 def _once(work: Work, known: Session, request: LogHours) -> Session:

@@ -14,6 +14,7 @@ from curriculum.requirements.requirement_set import RequirementSet
 MOST_PARTS = 4
 PART_FIELDS = ("minutes", "activity", "apparatus", "level", "mode", "client", "stage")
 LONGEST = 400
+LONGEST_ID = 36
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,9 +94,11 @@ class SessionForm:
         parts = tuple(self._part(i, part, faults) for i, part in enumerate(self.parts) if i == 0 or not part.is_empty)
         faults += [
             Fault("too-long", N_("keep this under {most} letters"), {"most": LONGEST}, field=name)
-            for name in ("site", "setting", "id")
+            for name in ("site", "setting")
             if len(getattr(self, name)) > LONGEST
         ]
+        if not 0 < len(self.id) <= LONGEST_ID:
+            faults.append(Fault("no-id", N_("this form is damaged; open the page again")))
         if faults or day is None or start is None or end is None or breaks is None:
             raise RefusedError(faults)
         length = end - start - breaks

@@ -88,6 +88,11 @@ class Visit:
         return form_token(self.token) if self.token else ""
 
     @property
+    def form_is_own(self) -> bool:
+        """Whether the form carries this visitor's token; bytes, since anything may have been typed there."""
+        return bool(self.csrf) and hmac.compare_digest(self.typed("form_token").encode(), self.csrf.encode())
+
+    @property
     def notice(self) -> str | None:
         return unquote(self.request.cookies.get(NOTICE, "")) or None
 
@@ -140,14 +145,14 @@ def token_hash(token: str) -> str:
 
 
 async def typed_form(request: Request) -> dict[str, list[str]]:
-    """The text fields of a form."""
+    """The text fields of a form, without the one character that PostgreSQL can't keep."""
     if request.method != "POST":
         return {}
     form = await request.form()
     fields: dict[str, list[str]] = {}
     for name, value in form.multi_items():
         if isinstance(value, str):
-            fields.setdefault(name, []).append(value)
+            fields.setdefault(name, []).append(value.replace("\x00", ""))
     return fields
 
 
@@ -164,7 +169,7 @@ def enter(request: Request, form: Annotated[dict, Depends(typed_form)]) -> Visit
         raise SignInNeededError("Please sign in first.")
     if not may(visit.roles, act):
         raise NotFoundError
-    if request.method == "POST" and not hmac.compare_digest(visit.typed("form_token"), visit.csrf):
+    if request.method == "POST" and not visit.form_is_own:
         raise NotAllowedError(
             N_("This form was open too long, or came from elsewhere. Open the page again and repeat.")
         )

@@ -126,3 +126,38 @@ def test_hostile_text_stays_text(town: Town, trainee, form_token) -> None:  # no
     log(trainee, form_token, site="<script>alert(1)</script>", **{"client-0": "‮<b>x"})
     page = trainee.get(f"/hours/sessions/{SESSION['id']}").text
     assert "<script>alert(1)</script>" not in page
+
+
+def test_an_id_of_another_trainees_session_is_refused_and_changes_nothing(town: Town, trainee, form_token) -> None:  # noqa: ANN001
+    with town.store.reading("halden-row") as work:
+        theirs = work.ledger.of_enrolment("enrolment-2")[0]
+    for version in ("0", str(theirs.version)):
+        assert log(trainee, form_token, id=theirs.id, version=version).status_code == 404
+    with town.store.reading("halden-row") as work:
+        assert work.ledger.now(theirs.id) == theirs
+
+
+def test_what_the_school_registered_is_not_the_trainees_to_correct(town: Town, trainee, form_token) -> None:  # noqa: ANN001
+    with town.store.reading("halden-row") as work:
+        kept = next(one for one in work.ledger.of_enrolment("enrolment-1") if one.proof == "registered")
+    page = f"/hours/sessions/{kept.id}"
+    data = SESSION | {"form_token": form_token(trainee, page), "version": str(kept.version)}
+    assert trainee.post(page, data=data).status_code == 403
+    assert stands(town, kept.id) == ("registered", kept.version)
+
+
+@pytest.mark.parametrize("token", ["", "é", "0" * 64])
+def test_a_wrong_form_token_of_any_kind_is_refused(trainee, token: str) -> None:  # noqa: ANN001
+    assert trainee.post("/today", data=SESSION | {"form_token": token}).status_code == 403
+
+
+@pytest.mark.parametrize("change", [{"id": ""}, {"id": "x" * 90}])
+def test_a_damaged_form_is_refused(trainee, form_token, change: dict) -> None:  # noqa: ANN001
+    answer = log(trainee, form_token, **change)
+    assert (answer.status_code, "this form is damaged" in answer.text) == (422, True)
+
+
+def test_a_character_no_database_keeps_is_left_out(town: Town, trainee, form_token) -> None:  # noqa: ANN001
+    assert log(trainee, form_token, site="North\x00 room").status_code == 303
+    with town.store.reading("halden-row") as work:
+        assert work.ledger.now(SESSION["id"]).site == "North room"
