@@ -9,6 +9,7 @@ from app.wording.dates import long_day
 from app.wording.hours import hours
 from app.wording.sessions import ACTIVITIES, APPARATUS, in_words
 from assessments.hours.log_rules import clock_time
+from assessments.hours.session import Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,10 +32,7 @@ def waiting_rows(work: Work, host: Host, typed: Mapping[str, Sequence[str]], loc
     rows = []
     for enrolment_id, session in work.ledger.waiting_for(host.id):
         enrolment = work.enrolments.by_id(enrolment_id)
-        what = ", ".join(
-            f"{in_words(part.activity, ACTIVITIES)} {in_words(part.apparatus, APPARATUS).lower()}".strip()
-            for part in session.parts
-        )
+        what = "; ".join(_part(part) for part in session.parts)
         rows.append(
             WaitingRow(
                 session.id,
@@ -48,3 +46,8 @@ def waiting_rows(work: Work, host: Host, typed: Mapping[str, Sequence[str]], loc
             )
         )
     return rows
+
+
+def _part(part: Part) -> str:
+    activity = in_words(part.activity, ACTIVITIES)
+    return f"{activity}, {in_words(part.apparatus, APPARATUS).lower()}" if part.apparatus else activity

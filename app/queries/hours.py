@@ -12,7 +12,7 @@ from app.wording.dates import day_text, long_day, moment_text
 from app.wording.hours import REASONS, hours, plan
 from app.wording.sessions import ACTIVITIES, APPARATUS, STATES, in_words
 from assessments.hours.log_rules import clock_time
-from assessments.hours.session import Session, after
+from assessments.hours.session import KEPT_BY_THE_SCHOOL, Session, after
 from assessments.hours.standing import RuleStanding, Standing
 from curriculum.requirements.requirement_set import RequirementSet
 
@@ -175,6 +175,7 @@ class SessionOverview:
     reason: str
     facts: tuple[tuple[str, str], ...]
     can_withdraw: bool
+    can_correct: bool
     requirements: RequirementSet
 
 
@@ -205,5 +206,6 @@ def session_overview(
         (work.record.words(last.reason_id) or "") if sent_back else "",
         tuple(facts),
         after(session.state, "withdraw") is not None,
+        session.proof not in KEPT_BY_THE_SCHOOL,
         requirements,
     )

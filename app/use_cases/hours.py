@@ -11,11 +11,10 @@ from app.storage.hosts import Host, HostDecision
 from app.storage.mail import OutgoingMail
 from app.storage.work import School, Store, Work
 from assessments.hours.log_rules import Bounds, clock_time, refusals
-from assessments.hours.session import STATE_OF_PROOF, Session, after
+from assessments.hours.session import KEPT_BY_THE_SCHOOL, STATE_OF_PROOF, Session, after
 from curriculum.faults import N_, ConflictError, Fault, NotAllowedError, NotFoundError, RefusedError
 
 SELF_ATTESTED = ("self_practice",)
-KEPT_BY_THE_SCHOOL = ("registered", "accepted")
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,9 +64,10 @@ class SessionForm:
 
     @classmethod
     def of(cls, session: Session) -> "SessionForm":
-        """The form that shows a session."""
+        """The form that shows a session; a single part of the whole length follows the times, so it is left open."""
+        whole = len(session.parts) == 1 and session.parts[0].minutes == session.minutes
         parts = tuple(
-            PartForm(str(part.minutes), part.activity, part.apparatus, part.level, part.mode, part.client,
+            PartForm("" if whole else str(part.minutes), part.activity, part.apparatus, part.level, part.mode, part.client,
                      part.more.get("client_stage", ""))
             for part in session.parts
         )  # fmt: skip

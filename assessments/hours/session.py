@@ -9,6 +9,7 @@ from assessments.hours.entry import Entry, State
 
 Proof = Literal["signature", "attested", "registered", "accepted"]
 PROOFS: tuple[Proof, ...] = Proof.__args__
+KEPT_BY_THE_SCHOOL: tuple[Proof, ...] = ("registered", "accepted")
 Step = Literal["send", "sign", "send_back", "withdraw"]
 
 STATE_OF_PROOF: Mapping[Proof, State] = {

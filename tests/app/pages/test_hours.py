@@ -161,3 +161,15 @@ def test_a_character_no_database_keeps_is_left_out(town: Town, trainee, form_tok
     assert log(trainee, form_token, site="North\x00 room").status_code == 303
     with town.store.reading("halden-row") as work:
         assert work.ledger.now(SESSION["id"]).site == "North room"
+
+
+def test_the_form_of_last_time_takes_another_length_as_it_is(town: Town, trainee, form_token) -> None:  # noqa: ANN001
+    """As prefilled, with only the times changed: a part that filled its session follows them."""
+    log(trainee, form_token, end="08:00")
+    page = trainee.get("/today").text
+    shown = dict(re.findall(r'<input[^>]*name="([\w-]+)"[^>]*?value="([^"]*)"', page.replace("\n", " ")))
+    assert shown["minutes-0"] == ""
+    data = SESSION | shown | {"day": "2026-11-23", "start": "05:00", "end": "05:30"}
+    answer = trainee.post("/today", data=data)
+    assert answer.status_code == 303
+    assert stands(town, shown["id"]) == ("waiting", 1)
