@@ -13,6 +13,7 @@ from app.storage.tables.exams import (
     ExamSeatRow,
     SheetDraftRow,
     SheetVersionRow,
+    TieRow,
     WaiverRow,
 )
 
@@ -44,12 +45,29 @@ class SentSheet:
 
 @dataclass(frozen=True, slots=True)
 class ExamDecision:
+    """One decision of an exam; `refer_parts` is a JSON list of part ids."""
+
     exam_id: str
     number: int
     outcome: str
     reason: str
     decider_id: str
     decided_at: datetime
+    refer_parts: str = "[]"
+    void_cause: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StatedTie:
+    """What stands between a person and a candidate, as somebody stated it."""
+
+    id: str
+    person_id: str
+    candidate_id: str
+    kind: str
+    last_day: date | None
+    stated_by: str
+    stated_at: datetime
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +87,7 @@ class Exams(Collection):
     def add(self, exam: Exam, examiners: tuple[str, ...]) -> None:
         self._add(ExamRow(school_id=self._school, **fields_of(exam)))
         for examiner in examiners:
-            self._add(ExamSeatRow(school_id=self._school, exam_id=exam.id, examiner_id=examiner))
+            self.add_seat(exam.id, examiner)
 
     def by_id(self, exam_id: str) -> Exam | None:
         row = self._session.get(ExamRow, (self._school, exam_id))
@@ -88,6 +106,26 @@ class Exams(Collection):
             ExamSeatRow.school_id == self._school, ExamSeatRow.exam_id == exam_id
         )
         return sorted(self._session.exec(query))
+
+    def add_seat(self, exam_id: str, examiner_id: str, second_marking: bool = False) -> None:
+        self._add(
+            ExamSeatRow(school_id=self._school, exam_id=exam_id, examiner_id=examiner_id, second_marking=second_marking)
+        )
+
+    def second_markers(self, exam_id: str) -> frozenset[str]:
+        """The ids of the further examiners of an exam."""
+        query = select(ExamSeatRow.examiner_id).where(
+            ExamSeatRow.school_id == self._school, ExamSeatRow.exam_id == exam_id, ExamSeatRow.second_marking
+        )
+        return frozenset(self._session.exec(query))
+
+    def all_seats(self) -> dict[str, list[str]]:
+        """The ids of every exam's examiners, by exam."""
+        query = select(ExamSeatRow.exam_id, ExamSeatRow.examiner_id).where(ExamSeatRow.school_id == self._school)
+        found: dict[str, list[str]] = {}
+        for exam_id, examiner_id in sorted(self._session.exec(query)):
+            found.setdefault(exam_id, []).append(examiner_id)
+        return found
 
     def of_examiner(self, examiner_id: str) -> list[Exam]:
         query = select(ExamSeatRow.exam_id).where(
@@ -127,6 +165,30 @@ class Exams(Collection):
             ExamDecisionRow.school_id == self._school, ExamDecisionRow.exam_id == exam_id
         )
         return sorted((value_of(ExamDecision, row) for row in self._session.exec(query)), key=lambda one: one.number)
+
+    def all_decisions(self) -> dict[str, ExamDecision]:
+        """The decision that stands, by exam."""
+        rows = self._session.exec(select(ExamDecisionRow).where(ExamDecisionRow.school_id == self._school))
+        found = sorted((value_of(ExamDecision, row) for row in rows), key=lambda one: one.number)
+        return {one.exam_id: one for one in found}
+
+    def senders(self) -> dict[str, set[str]]:
+        """Who has sent a sheet, by exam."""
+        query = select(SheetVersionRow.exam_id, SheetVersionRow.examiner_id).where(
+            SheetVersionRow.school_id == self._school
+        )
+        found: dict[str, set[str]] = {}
+        for exam_id, examiner_id in self._session.exec(query):
+            found.setdefault(exam_id, set()).add(examiner_id)
+        return found
+
+    def add_tie(self, tie: StatedTie) -> None:
+        self._add(TieRow(school_id=self._school, **fields_of(tie)))
+
+    def ties(self, candidate_id: str) -> list[StatedTie]:
+        """What was stated of a candidate, in the order in which it was."""
+        query = select(TieRow).where(TieRow.school_id == self._school, TieRow.candidate_id == candidate_id)
+        return sorted((value_of(StatedTie, row) for row in self._session.exec(query)), key=lambda one: one.stated_at)
 
     def add_waiver(self, waiver: KeptWaiver) -> None:
         self._add(WaiverRow(school_id=self._school, **fields_of(waiver)))

@@ -2,6 +2,8 @@
 
 from alembic import op
 
+from migrations.keeping import guard, on_postgresql, unguard
+
 revision = "0002"
 down_revision = "0001"
 
@@ -25,36 +27,15 @@ end $$
 """
 
 
-def on_postgresql() -> bool:
-    return op.get_bind().dialect.name == "postgresql"
-
-
-def statements(table: str) -> list[str]:
-    if on_postgresql():
-        return [
-            f"create trigger {table}_keeps_rows before update or delete on {table} "
-            "for each row execute function refuse_change()",
-            f"create trigger {table}_keeps_all before truncate on {table} "
-            "for each statement execute function refuse_change()",
-        ]
-    return [
-        f"create trigger {table}_keeps_{event} before {event} on {table} "
-        f"begin select raise(abort, '{table} keeps facts: no row is changed or removed'); end"
-        for event in ("update", "delete")
-    ]
-
-
 def upgrade() -> None:
     if on_postgresql():
         op.execute(REFUSAL)
     for table in TABLES:
-        for statement in statements(table):
-            op.execute(statement)
+        guard(table)
 
 
 def downgrade() -> None:
     for table in TABLES:
-        for name in ("rows", "all") if on_postgresql() else ("update", "delete"):
-            op.execute(f"drop trigger {table}_keeps_{name}" + (f" on {table}" if on_postgresql() else ""))
+        unguard(table)
     if on_postgresql():
         op.execute("drop function refuse_change()")

@@ -21,6 +21,7 @@ APPEND_ONLY = (
     "exam_decision",
     "waiver",
     "time_granted",
+    "tie",
 )
 
 from app.storage.tables import editions, exams, hosts, ledger, people, programmes, records  # noqa: E402

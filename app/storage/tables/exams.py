@@ -2,6 +2,7 @@
 
 from datetime import date, datetime
 
+from sqlalchemy import false
 from sqlmodel import Field, SQLModel
 
 from app.storage.tables.columns import Instant, of_school, own_id, refers
@@ -28,6 +29,7 @@ class ExamSeatRow(SQLModel, table=True):
     school_id: str = of_school()
     exam_id: str = own_id()
     examiner_id: str = Field(primary_key=True, max_length=36, index=True)
+    second_marking: bool = Field(default=False, sa_column_kwargs={"server_default": false()})
 
 
 class SheetDraftRow(SQLModel, table=True):
@@ -55,6 +57,8 @@ class SheetVersionRow(SQLModel, table=True):
 
 
 class ExamDecisionRow(SQLModel, table=True):
+    """`refer_parts` is a JSON list of part ids."""
+
     __tablename__ = "exam_decision"
     __table_args__ = (refers("exam_id", "exam"), refers("decider_id", "person"))
     school_id: str = of_school()
@@ -64,6 +68,8 @@ class ExamDecisionRow(SQLModel, table=True):
     reason: str
     decider_id: str = Field(max_length=36)
     decided_at: datetime = Field(sa_type=Instant)
+    refer_parts: str = Field(default="[]", sa_column_kwargs={"server_default": "[]"})
+    void_cause: str = Field(default="", max_length=20, sa_column_kwargs={"server_default": ""})
 
 
 class WaiverRow(SQLModel, table=True):
@@ -79,3 +85,18 @@ class WaiverRow(SQLModel, table=True):
     reason: str
     granted_by: str = Field(max_length=36)
     granted_at: datetime = Field(sa_type=Instant)
+
+
+class TieRow(SQLModel, table=True):
+    """What stands between a person and a candidate, as somebody stated it; `last_day` None while it lasts."""
+
+    __tablename__ = "tie"
+    __table_args__ = (refers("person_id", "person"), refers("candidate_id", "person"))
+    school_id: str = of_school()
+    id: str = own_id()
+    person_id: str = Field(max_length=36)
+    candidate_id: str = Field(max_length=36, index=True)
+    kind: str = Field(max_length=20)
+    last_day: date | None = None
+    stated_by: str = Field(max_length=36)
+    stated_at: datetime = Field(sa_type=Instant)

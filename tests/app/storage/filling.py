@@ -5,7 +5,14 @@ from datetime import UTC, date, datetime
 from sqlalchemy import Column, Connection, Engine, Table
 from sqlmodel import SQLModel
 
-BY_TYPE = {str: "x", int: 1, bytes: b"x", date: date(2026, 1, 2), datetime: datetime(2026, 1, 2, tzinfo=UTC)}
+BY_TYPE = {
+    str: "x",
+    int: 1,
+    bool: True,
+    bytes: b"x",
+    date: date(2026, 1, 2),
+    datetime: datetime(2026, 1, 2, tzinfo=UTC),
+}
 
 
 def fill(engine: Engine, names: tuple[str, ...]) -> None:
@@ -23,7 +30,8 @@ def fill(engine: Engine, names: tuple[str, ...]) -> None:
 
 def add_row(connection: Connection, table: Table) -> None:
     row = {column.name: BY_TYPE[stored_type(column)] for column in table.columns if not column.nullable}
-    connection.execute(table.insert().values(row | {"school_id": "halden"}))
+    own = {"id": "halden"} if table.name == "school" else {"school_id": "halden"}
+    connection.execute(table.insert().values(row | own))
 
 
 def stored_type(column: Column) -> type:
