@@ -34,11 +34,17 @@ def sent_sheets(work: Work, exam_id: str) -> tuple[Sheet, ...]:
 
 
 def visible_sheets(work: Work, exam_id: str, examiner_id: str) -> tuple[Sheet, ...]:
-    """An examiner's own sent sheet, and the others' only once everybody's are sent."""
+    """An examiner's own sent sheet, and the others' only once it and every first examiner's are sent."""
     sent = sent_sheets(work, exam_id)
-    if {one.examiner for one in sent} >= set(work.exams.seats(exam_id)):
+    senders = {one.examiner for one in sent}
+    if senders >= first_examiners(work, exam_id) | {examiner_id}:
         return sent
     return tuple(one for one in sent if one.examiner == examiner_id)
+
+
+def first_examiners(work: Work, exam_id: str) -> set[str]:
+    """The examiners of an exam without those who mark as further ones."""
+    return set(work.exams.seats(exam_id)) - work.exams.second_markers(exam_id)
 
 
 def keep_sheet(store: Store, asker: Asker, exam_id: str, sheet: Sheet) -> Sheet:
@@ -67,4 +73,6 @@ def _own(work: Work, asker: Asker, exam_id: str, sheet: Sheet) -> Sheet:
     own_exam(work, exam_id, asker.person_id)
     if any(one.examiner_id == asker.person_id for one in work.exams.sheets(exam_id)):
         raise ConflictError(N_("This sheet is sent and does not change."))
-    return replace(sheet, exam=exam_id, examiner=asker.person_id, version=1, state=SheetState.ON_DEVICE)
+    further = asker.person_id in work.exams.second_markers(exam_id)
+    own = {"exam": exam_id, "examiner": asker.person_id, "version": 1, "state": SheetState.ON_DEVICE}
+    return replace(sheet, **own, second_marking=further)

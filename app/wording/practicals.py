@@ -62,6 +62,7 @@ VOID_CAUSES: Mapping[str, str] = {
     "illness": N_("illness"),
     "leaked-list": N_("the exercise list had become known"),
     "lost-record": N_("the record was lost"),
+    "set-in-error": N_("the exam was set in error"),
 }
 SHEET_STATES: Mapping[SheetState, str] = {
     SheetState.ON_DEVICE: N_("on this device"),
