@@ -1,15 +1,14 @@
-"""What examiners do with their sheets: keep a draft, send it; and who may see which sheet."""
+"""What examiners do with their sheets: keep a draft, send it."""
 
 from dataclasses import replace
 
-from app.files.practicals import practical_from_text
-from app.files.sheets import read_sheet, write_sheet
+from app.files.sheets import write_sheet
+from app.queries.exam_facts import practical_of
 from app.storage.exams import Exam, SentSheet
 from app.storage.work import Store, Work
 from app.use_cases.hours import Asker
 from assessments.practicals.sheet_checks import send
-from assessments.practicals.sheets import Sheet, SheetState, standing
-from assessments.practicals.specification import Practical
+from assessments.practicals.sheets import Sheet, SheetState
 from curriculum.faults import N_, ConflictError, NotFoundError
 
 
@@ -19,32 +18,6 @@ def own_exam(work: Work, exam_id: str, examiner_id: str) -> Exam:
     if exam is None or examiner_id not in work.exams.seats(exam_id):
         raise NotFoundError
     return exam
-
-
-def practical_of(work: Work, exam: Exam) -> Practical:
-    """The edition that the exam is scored by."""
-    documents = work.editions.by_id(exam.practical_id).documents
-    name = min(documents)
-    return practical_from_text(documents[name], name)
-
-
-def sent_sheets(work: Work, exam_id: str) -> tuple[Sheet, ...]:
-    """The newest sent sheet of each examiner."""
-    return standing(tuple(read_sheet(one.content) for one in work.exams.sheets(exam_id)))
-
-
-def visible_sheets(work: Work, exam_id: str, examiner_id: str) -> tuple[Sheet, ...]:
-    """An examiner's own sent sheet, and the others' only once it and every first examiner's are sent."""
-    sent = sent_sheets(work, exam_id)
-    senders = {one.examiner for one in sent}
-    if senders >= first_examiners(work, exam_id) | {examiner_id}:
-        return sent
-    return tuple(one for one in sent if one.examiner == examiner_id)
-
-
-def first_examiners(work: Work, exam_id: str) -> set[str]:
-    """The examiners of an exam without those who mark as further ones."""
-    return set(work.exams.seats(exam_id)) - work.exams.second_markers(exam_id)
 
 
 def keep_sheet(store: Store, asker: Asker, exam_id: str, sheet: Sheet) -> Sheet:

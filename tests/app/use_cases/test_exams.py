@@ -6,10 +6,11 @@ from pathlib import Path
 import pytest
 
 from app.files.practicals import practical_from_file
+from app.queries.exam_facts import visible_sheets
 from app.storage.editions import Edition
 from app.storage.exams import Exam
 from app.storage.people import Person
-from app.use_cases.exams import keep_sheet, own_exam, send_sheet, visible_sheets
+from app.use_cases.exams import keep_sheet, own_exam, send_sheet
 from app.use_cases.hours import Asker
 from assessments.practicals.sheets import Grade, Mark, Sheet
 from curriculum.faults import ConflictError, NotFoundError, RefusedError

@@ -1,0 +1,92 @@
+"""What stands of an exam: its practical, sheets, ties, result, and what takes whose time."""
+
+import json
+from datetime import date
+from functools import lru_cache
+
+from app.files.practicals import practical_from_text
+from app.files.sheets import read_sheet
+from app.storage.enrolments import Enrolment
+from app.storage.exams import Exam
+from app.storage.work import Work
+from assessments.practicals.deciding import Outcome, Tie
+from assessments.practicals.result import Result, result
+from assessments.practicals.setting import Booking
+from assessments.practicals.sheets import Sheet, standing
+from assessments.practicals.specification import Practical
+
+
+def practical_of(work: Work, exam: Exam) -> Practical:
+    """The edition that the exam is scored by."""
+    return practical_in(json.dumps(work.editions.by_id(exam.practical_id).documents, sort_keys=True))
+
+
+@lru_cache(maxsize=64)
+def practical_in(documents: str) -> Practical:
+    """The practical of a published edition's documents (JSON); editions never change, so each is read once."""
+    found = json.loads(documents)
+    name = min(found)
+    return practical_from_text(found[name], name)
+
+
+def sent_sheets(work: Work, exam_id: str) -> tuple[Sheet, ...]:
+    """The newest sent sheet of each examiner."""
+    return standing(tuple(read_sheet(one.content) for one in work.exams.sheets(exam_id)))
+
+
+def visible_sheets(work: Work, exam_id: str, examiner_id: str) -> tuple[Sheet, ...]:
+    """An examiner's own sent sheet, and the others' only once it and every first examiner's are sent."""
+    sent = sent_sheets(work, exam_id)
+    senders = {one.examiner for one in sent}
+    if senders >= first_examiners(work, exam_id) | {examiner_id}:
+        return sent
+    return tuple(one for one in sent if one.examiner == examiner_id)
+
+
+def first_examiners(work: Work, exam_id: str) -> set[str]:
+    """The examiners of an exam without those who mark as further ones."""
+    return set(work.exams.seats(exam_id)) - work.exams.second_markers(exam_id)
+
+
+def result_of(work: Work, exam: Exam) -> Result:
+    """What the sheets sent so far add up to."""
+    return result(practical_of(work, exam), sent_sheets(work, exam.id))
+
+
+def ties_of(work: Work, candidate_id: str) -> tuple[Tie, ...]:
+    """All that stands between people and a candidate: as stated, as hosts, and as examiners."""
+    stated = [Tie(one.person_id, candidate_id, one.kind, one.last_day) for one in work.exams.ties(candidate_id)]
+    own = work.enrolments.of_person(candidate_id)
+    return (*stated, *_hosted(work, candidate_id, own), *_examined(work, candidate_id, own))
+
+
+def bookings(work: Work) -> tuple[Booking, ...]:
+    """Every exam of the school, in order of time."""
+    seats, decisions = work.exams.all_seats(), work.exams.all_decisions()
+    people = {one.id: one.person_id for one in work.enrolments.all()}
+    return tuple(
+        _booking(exam, practical_of(work, exam), people[exam.enrolment_id], seats.get(exam.id, []), decisions)
+        for exam in work.exams.all()
+    )
+
+
+def _booking(exam: Exam, practical: Practical, candidate: str, seats: list[str], decisions: dict) -> Booking:
+    outcome = Outcome(decisions[exam.id].outcome) if exam.id in decisions else None
+    when = (exam.day, exam.starts_minute, practical.minutes)
+    return Booking(candidate, practical.id, *when, exam.room, tuple(seats), outcome)
+
+
+def _hosted(work: Work, candidate_id: str, own: list[Enrolment]) -> list[Tie]:
+    people = {host.id: host.person_id for host in work.hosts.all() if host.person_id}
+    last: dict[str, date] = {}
+    for enrolment in own if people else ():
+        for session in work.ledger.of_enrolment(enrolment.id):
+            person = people.get(session.host)
+            if person and session.state != "withdrawn":
+                last[person] = max(session.day, last.get(person, session.day))
+    return [Tie(person, candidate_id, "hosted", day) for person, day in last.items()]
+
+
+def _examined(work: Work, candidate_id: str, own: list[Enrolment]) -> list[Tie]:
+    exams = [exam for enrolment in own for exam in work.exams.of_enrolment(enrolment.id)]
+    return [Tie(person, candidate_id, "examined", exam.day) for exam in exams for person in work.exams.seats(exam.id)]

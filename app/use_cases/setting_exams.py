@@ -1,0 +1,186 @@
+"""What the director does before an exam: set it, state a tie, seat a further examiner."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from app.queries.exam_facts import bookings, practical_of, ties_of
+from app.storage.enrolments import Enrolment
+from app.storage.exams import Exam, KeptWaiver, StatedTie
+from app.storage.work import Store, Work
+from app.use_cases.hours import Asker
+from assessments.practicals.deciding import Outcome, Tie, TieKind, Waiver, tie_faults
+from assessments.practicals.setting import BARS_EXAMINING, EXAMINES, Booking, Setting, setting_faults
+from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
+
+STATED: tuple[TieKind, ...] = ("taught", "related")
+
+
+@dataclass(frozen=True, slots=True)
+class SetExam:
+    """An exam as asked for; `id` was made by the form, so that sending it twice sets one exam.
+
+    `waivers` are reasons by examiner; `starts` is minutes since midnight at the school.
+    """
+
+    id: str
+    enrolment_id: str
+    practical_id: str
+    day: date
+    starts: int
+    room: str
+    examiners: tuple[str, ...]
+    waivers: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def exam(self) -> Exam:
+        return Exam(self.id, self.enrolment_id, self.practical_id, self.day, self.starts, self.room)
+
+
+@dataclass(frozen=True, slots=True)
+class StateTie:
+    """What stands between a person and a candidate; `last_day` None while it lasts."""
+
+    id: str
+    person_id: str
+    candidate_id: str
+    kind: str
+    last_day: date | None
+
+
+def set_exam(store: Store, asker: Asker, request: SetExam) -> Exam:
+    """Set the exam with its panel and its waivers; every fault at once, and then nothing is set."""
+    with store.writing(asker.school.id) as work:
+        known = work.exams.by_id(request.id)
+        if known is not None:
+            return _once(known, request.exam)
+        enrolment = _enrolment(work, request)
+        waivers = _waivers(asker, request, enrolment)
+        _refuse(work, request, enrolment, waivers)
+        work.exams.add(request.exam, request.examiners)
+        _keep_waivers(work, asker, request.id, ties_of(work, enrolment.person_id), waivers)
+        body = {
+            "exam": request.id, "enrolment": enrolment.id, "practical": request.practical_id,
+            "day": request.day.isoformat(), "starts": request.starts, "room": request.room,
+            "examiners": sorted(request.examiners),
+        }  # fmt: skip
+        work.record.append("exam-set", request.id, asker.person_id, asker.now, body)
+        work.commit()
+    return request.exam
+
+
+def state_tie(store: Store, asker: Asker, request: StateTie) -> None:
+    """Put on record that a person taught or is related to a candidate."""
+    with store.writing(asker.school.id) as work:
+        people = work.people.names()
+        faults = []
+        if request.candidate_id not in people:
+            raise NotFoundError
+        if request.person_id not in people or request.person_id == request.candidate_id:
+            faults.append(Fault("no-person", N_("choose a person"), field="person"))
+        if request.kind not in STATED:
+            faults.append(Fault("no-kind", N_("choose what stands between them"), field="kind"))
+        if request.last_day and request.last_day > asker.today:
+            faults.append(
+                Fault("in-future", N_("this day is still to come; leave it open while it lasts"), field="last")
+            )
+        if faults:
+            raise RefusedError(faults)
+        if any(one.id == request.id for one in work.exams.ties(request.candidate_id)):
+            return
+        last = None if request.kind == "related" else request.last_day
+        tie = (request.id, request.person_id, request.candidate_id, request.kind, last)
+        work.exams.add_tie(StatedTie(*tie, asker.person_id, asker.now))
+        body = {"person": request.person_id, "kind": request.kind, "last": last.isoformat() if last else ""}
+        work.record.append("tie-stated", request.candidate_id, asker.person_id, asker.now, body)
+        work.commit()
+
+
+def seat_further_examiner(store: Store, asker: Asker, exam_id: str, examiner_id: str, reason: str) -> None:
+    """Give an exam one further examiner for second marking; `reason` only where a tie must be waived."""
+    with store.writing(asker.school.id) as work:
+        exam = work.exams.by_id(exam_id)
+        if exam is None:
+            raise NotFoundError
+        if work.exams.decisions(exam_id):
+            raise ConflictError(N_("This exam is decided already."))
+        if work.exams.second_markers(exam_id):
+            raise ConflictError(N_("A further examiner is seated already."))
+        candidate = work.enrolments.by_id(exam.enrolment_id).person_id
+        ties = ties_of(work, candidate)
+        waiver = Waiver(asker.person_id, examiner_id, candidate, reason) if reason.strip() else None
+        faults = list(_further_faults(work, exam, examiner_id, candidate, ties, waiver))
+        if faults:
+            raise RefusedError(faults)
+        work.exams.add_seat(exam_id, examiner_id, second_marking=True)
+        _keep_waivers(work, asker, exam_id, ties, {examiner_id: waiver} if waiver else {})
+        body = {"exam": exam_id, "examiner": examiner_id}
+        work.record.append("further-examiner-seated", exam_id, asker.person_id, asker.now, body)
+        work.commit()
+
+
+def _once(known: Exam, wanted: Exam) -> Exam:
+    if known == wanted:
+        return known
+    raise ConflictError(N_("This exam is set already. Open the list of exams to see how it stands."))
+
+
+def _enrolment(work: Work, request: SetExam) -> Enrolment:
+    enrolment = work.enrolments.by_id(request.enrolment_id)
+    edition = work.editions.by_id(request.practical_id)
+    faults = []
+    if enrolment is None:
+        faults.append(Fault("no-candidate", N_("choose the candidate"), field="enrolment"))
+    if edition is None or edition.kind != "practical":
+        faults.append(Fault("no-practical", N_("choose the practical"), field="practical"))
+    if faults:
+        raise RefusedError(faults)
+    return enrolment
+
+
+def _waivers(asker: Asker, request: SetExam, enrolment: Enrolment) -> dict[str, Waiver]:
+    return {
+        examiner: Waiver(asker.person_id, examiner, enrolment.person_id, reason)
+        for examiner, reason in request.waivers.items()
+        if reason.strip()
+    }
+
+
+def _refuse(work: Work, request: SetExam, enrolment: Enrolment, waivers: Mapping[str, Waiver]) -> None:
+    practical = practical_of(work, request.exam)
+    chosen = tuple(request.examiners[: practical.examiners])
+    wanted = Booking(
+        enrolment.person_id, practical.id, request.day, request.starts, practical.minutes, request.room, chosen
+    )
+    staff = frozenset(person.id for person in work.people.with_role("examiner") if person.left_at is None)
+    others = tuple(one for one in bookings(work) if one.outcome is not Outcome.VOID)
+    ties = ties_of(work, enrolment.person_id)
+    faults = setting_faults(Setting(practical, wanted, enrolment.enrolled_on, staff, others, ties, waivers))
+    if faults:
+        raise RefusedError(faults)
+
+
+def _keep_waivers(work: Work, asker: Asker, exam_id: str, ties: tuple[Tie, ...], waivers: Mapping[str, Waiver]) -> None:
+    """A waiver is kept only where a tie stands; a reason typed without need is no waiver."""
+    for person, waiver in waivers.items():
+        kinds = sorted({tie.kind for tie in ties if tie.person == person and tie.kind in BARS_EXAMINING})
+        for kind in kinds:
+            kept = KeptWaiver(
+                f"{exam_id[:20]}-{person[:10]}-{kind[:4]}", exam_id, person, kind, waiver.reason.strip(),
+                asker.person_id, asker.now,
+            )  # fmt: skip
+            work.exams.add_waiver(kept)
+
+
+def _further_faults(  # noqa: PLR0913 - what the seat is held against
+    work: Work, exam: Exam, examiner_id: str, candidate: str, ties: tuple[Tie, ...], waiver: Waiver | None
+) -> list[Fault]:
+    staff = {person.id for person in work.people.with_role("examiner") if person.left_at is None}
+    if examiner_id not in staff:
+        return [Fault("no-examiner", N_("choose an examiner"), field="examiner")]
+    if examiner_id in work.exams.seats(exam.id):
+        return [Fault("same-examiner", N_("is on this panel already; choose another"), field="examiner")]
+    bars = tuple(tie for tie in ties if tie.kind in BARS_EXAMINING)
+    months = practical_of(work, exam).months_apart
+    found = tie_faults(examiner_id, candidate, bars, exam.day, months, waiver)
+    return [Fault(one.code, EXAMINES.get(one.code, one.sentence), one.values, "examiner") for one in found]
