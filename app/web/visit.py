@@ -111,6 +111,10 @@ class Visit:
         """A sentence in the visitor's language."""
         return catalogue(self.locale).gettext(text).format(**values)
 
+    def translate(self, text: str) -> str:
+        """A text in the visitor's language, its places still open."""
+        return catalogue(self.locale).gettext(text)
+
     def faults(self, faults: tuple[Fault, ...]) -> list[ShownFault]:
         return [ShownFault(fault.field, self.say(fault.sentence, **fault.values)) for fault in faults]
 
