@@ -4,7 +4,7 @@ import importlib
 
 from app.web.door import Pages
 
-NOUNS = ("sign_in", "hours", "host", "cohort", "readiness", "repertoire")
+NOUNS = ("sign_in", "hours", "host", "cohort", "readiness", "repertoire", "exams")
 
 
 def every_page() -> tuple[Pages, ...]:

@@ -1,5 +1,6 @@
 """What the director does before an exam: set it, state a tie, seat a further examiner."""
 
+import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -165,11 +166,8 @@ def _keep_waivers(work: Work, asker: Asker, exam_id: str, ties: tuple[Tie, ...],
     for person, waiver in waivers.items():
         kinds = sorted({tie.kind for tie in ties if tie.person == person and tie.kind in BARS_EXAMINING})
         for kind in kinds:
-            kept = KeptWaiver(
-                f"{exam_id[:20]}-{person[:10]}-{kind[:4]}", exam_id, person, kind, waiver.reason.strip(),
-                asker.person_id, asker.now,
-            )  # fmt: skip
-            work.exams.add_waiver(kept)
+            id, reason = secrets.token_hex(16), waiver.reason.strip()
+            work.exams.add_waiver(KeptWaiver(id, exam_id, person, kind, reason, asker.person_id, asker.now))
 
 
 def _further_faults(  # noqa: PLR0913 - what the seat is held against

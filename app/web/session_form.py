@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from app.storage.hosts import Host
+from app.web.typed import minute_of_day
 from app.wording.sessions import ACTIVITIES, APPARATUS, LEVELS, MODES, SETTINGS, STAGES, in_words
 from assessments.hours.log_rules import clock_time
 from assessments.hours.session import Part, Session
@@ -89,8 +90,8 @@ class SessionForm:
         """The session that was typed; refuses what can't be read, all at once."""
         faults: list[Fault] = []
         day = _read(date.fromisoformat, self.day, "day", N_("choose the day"), faults)
-        start = _read(_minute, self.start, "start", N_("the time it began, such as 09:30"), faults)
-        end = _read(_minute, self.end, "end", N_("the time it ended, such as 10:30"), faults)
+        start = _read(minute_of_day, self.start, "start", N_("the time it began, such as 09:30"), faults)
+        end = _read(minute_of_day, self.end, "end", N_("the time it ended, such as 10:30"), faults)
         breaks = _read(_minutes, self.breaks or "0", "breaks", N_("breaks in whole minutes"), faults)
         parts = tuple(self._part(i, part, faults) for i, part in enumerate(self.parts) if i == 0 or not part.is_empty)
         faults += [
@@ -143,13 +144,6 @@ def _read(read: Callable, text: str, field: str, sentence: str, faults: list[Fau
     except ValueError:
         faults.append(Fault("unreadable", sentence, field=field))
         return None
-
-
-def _minute(text: str) -> int:
-    hour, _, minute = text.partition(":")
-    if not (hour.isdecimal() and minute[:2].isdecimal() and int(hour) < 24 and int(minute[:2]) < 60):
-        raise ValueError(text)
-    return int(hour) * 60 + int(minute[:2])
 
 
 def _minutes(text: str) -> int:

@@ -1,0 +1,77 @@
+"""What the director decides after an exam, by somebody who neither taught nor examined the candidate."""
+
+import json
+import secrets
+from dataclasses import dataclass
+
+from app.queries.exam_facts import practical_of, result_of, ties_of
+from app.storage.exams import ExamDecision, KeptWaiver
+from app.storage.work import Store, Work
+from app.use_cases.hours import Asker
+from assessments.practicals.deciding import Decision, Outcome, VoidCause, Waiver, decision_faults, tie_faults
+from curriculum.faults import N_, ConflictError, NotFoundError, RefusedError
+
+
+@dataclass(frozen=True, slots=True)
+class DecideExam:
+    """A decision as asked for; `known` is how many decisions its maker had seen."""
+
+    exam_id: str
+    outcome: Outcome
+    reason: str
+    refer_parts: tuple[str, ...] = ()
+    void_cause: VoidCause | None = None
+    waiver: str = ""
+    known: int = 0
+
+
+def decide_exam(store: Store, asker: Asker, request: DecideExam) -> ExamDecision:
+    """Keep the decision, and the waiver if one was needed; every fault at once, and then nothing is kept."""
+    with store.writing(asker.school.id) as work:
+        exam = work.exams.by_id(request.exam_id)
+        if exam is None:
+            raise NotFoundError
+        earlier = work.exams.decisions(exam.id)
+        if len(earlier) != request.known:
+            raise ConflictError(N_("This exam was decided meanwhile. Open it again to see how it stands."))
+        candidate = work.enrolments.by_id(exam.enrolment_id).person_id
+        wanted = _decision(asker, request, candidate)
+        ties = ties_of(work, candidate)
+        faults = decision_faults(practical_of(work, exam), result_of(work, exam), wanted, ties)
+        if faults:
+            raise RefusedError(faults)
+        kept = _keep(work, asker, request, len(earlier) + 1)
+        months = practical_of(work, exam).months_apart
+        if wanted.waiver and tie_faults(asker.person_id, candidate, ties, asker.today, months):
+            _keep_waiver(work, asker, exam.id, wanted.waiver)
+        work.commit()
+    return kept
+
+
+def _decision(asker: Asker, request: DecideExam, candidate: str) -> Decision:
+    waiver = Waiver(asker.person_id, asker.person_id, candidate, request.waiver) if request.waiver.strip() else None
+    return Decision(
+        request.exam_id, candidate, asker.person_id, request.outcome, request.reason, asker.today,
+        request.refer_parts, request.void_cause, waiver,
+    )  # fmt: skip
+
+
+def _keep(work: Work, asker: Asker, request: DecideExam, number: int) -> ExamDecision:
+    parts = json.dumps(sorted(request.refer_parts))
+    kept = ExamDecision(
+        request.exam_id, number, request.outcome, request.reason.strip(), asker.person_id, asker.now, parts,
+        request.void_cause or "",
+    )  # fmt: skip
+    work.exams.add_decision(kept)
+    body = {
+        "exam": request.exam_id, "number": number, "outcome": str(request.outcome), "reason": request.reason.strip(),
+        "refer": sorted(request.refer_parts), "void": request.void_cause or "",
+    }  # fmt: skip
+    work.record.append("exam-decided", request.exam_id, asker.person_id, asker.now, body)
+    return kept
+
+
+def _keep_waiver(work: Work, asker: Asker, exam_id: str, waiver: Waiver) -> None:
+    """Kept only where something stands between the two: a reason typed without need is no waiver."""
+    id, reason = secrets.token_hex(16), waiver.reason.strip()
+    work.exams.add_waiver(KeptWaiver(id, exam_id, waiver.person, "decides", reason, waiver.by, asker.now))

@@ -1,0 +1,37 @@
+"""What was typed into a form, read: days and times of day, or a fault at their field."""
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+
+from curriculum.faults import Fault
+
+
+def typed_text(form: Mapping[str, Sequence[str]], name: str) -> str:
+    """What was typed in a field, without blanks around it; empty if nothing was."""
+    return form.get(name, [""])[0].strip()
+
+
+def minute_of_day(text: str) -> int:
+    """Minutes since midnight of a time such as 09:30 (seconds may follow); ValueError when it is none."""
+    hour, _, minute = text.partition(":")
+    if not (hour.isdecimal() and minute[:2].isdecimal() and int(hour) < 24 and int(minute[:2]) < 60):
+        raise ValueError(text)
+    return int(hour) * 60 + int(minute[:2])
+
+
+def typed_day(text: str, field: str, sentence: str, faults: list[Fault]) -> date | None:
+    """A day as a browser sends it; None, and a fault, when it is none."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        faults.append(Fault("no-day", sentence, field=field))
+        return None
+
+
+def typed_minute(text: str, field: str, sentence: str, faults: list[Fault]) -> int | None:
+    """Minutes since midnight; None, and a fault, when it is no time."""
+    try:
+        return minute_of_day(text)
+    except ValueError:
+        faults.append(Fault("no-time", sentence, field=field))
+        return None
