@@ -1,5 +1,6 @@
 """YAML read into nodes that know their line; every scalar stays the text that was written."""
 
+from dataclasses import dataclass
 from pathlib import Path
 
 import yaml
@@ -9,6 +10,7 @@ from curriculum.faults import N_, Fault, RefusedError
 
 MOST_BYTES = 4 * 1024 * 1024
 MOST_DEPTH = 40
+MOST_NODES = 200_000
 
 
 def read_yaml(path: Path | str, name: str | None = None) -> Node:
@@ -44,32 +46,50 @@ def parse_yaml(text: bytes | str, name: str) -> Node:
     if root is None:
         raise RefusedError([_fault(name, 1, N_("is empty"))])
     faults: list[Fault] = []
-    node = _node(root, "", 0, faults)
+    try:
+        node = _node(root, "", 0, _Reading(faults))
+    except RefusedError as refusal:
+        faults += refusal.faults
     if faults:
         raise RefusedError(fault.within(name) for fault in faults)
     return node
+
+
+@dataclass(slots=True)
+class _Reading:
+    """What was found so far; `_node` stops at the cap, since a few lines of references can stand for any number."""
+
+    faults: list[Fault]
+    nodes: int = 0
+
+    def count(self, line: int) -> None:
+        self.nodes += 1
+        if self.nodes > MOST_NODES:
+            sentence = N_("holds more than {most} values, references to others counted each time")
+            raise RefusedError([Fault("too-many", sentence, {"most": MOST_NODES}, line=line)])
 
 
 def _fault(name: str, line: int | None, sentence: str, **values: object) -> Fault:
     return Fault("unreadable", sentence, values, line=line, source=name)
 
 
-def _node(node: yaml.Node, path: str, depth: int, faults: list[Fault]) -> Node:
+def _node(node: yaml.Node, path: str, depth: int, reading: _Reading) -> Node:
     line = node.start_mark.line + 1
+    reading.count(line)
     if depth > MOST_DEPTH:
         sentence = N_("is nested more than {most} deep, or refers to itself")
-        faults.append(Fault("too-deep", sentence, {"most": MOST_DEPTH}, path, line))
+        reading.faults.append(Fault("too-deep", sentence, {"most": MOST_DEPTH}, path, line))
         return Node(None, line, path)
     if isinstance(node, yaml.MappingNode):
-        return _mapping(node, path, depth, faults)
+        return _mapping(node, path, depth, reading)
     if isinstance(node, yaml.SequenceNode):
-        inner = (_node(item, f"{path}[{i}]", depth + 1, faults) for i, item in enumerate(node.value))
+        inner = (_node(item, f"{path}[{i}]", depth + 1, reading) for i, item in enumerate(node.value))
         return Node(tuple(inner), line, path)
     empty = node.value in ("", "~") and node.style is None
     return Node(None if empty else node.value, line, path)
 
 
-def _mapping(node: yaml.MappingNode, path: str, depth: int, faults: list[Fault]) -> Node:
+def _mapping(node: yaml.MappingNode, path: str, depth: int, reading: _Reading) -> Node:
     members: dict[str, Node] = {}
     key_lines: dict[str, int] = {}
     for key, value in node.value:
@@ -77,7 +97,7 @@ def _mapping(node: yaml.MappingNode, path: str, depth: int, faults: list[Fault])
         name = key.value if isinstance(key, yaml.ScalarNode) else str(key.tag)
         inner = f"{path}.{name}" if path else name
         if name in members:
-            faults.append(Fault("twice", N_("stands twice"), {}, inner, line))
-        members[name] = _node(value, inner, depth + 1, faults)
+            reading.faults.append(Fault("twice", N_("stands twice"), {}, inner, line))
+        members[name] = _node(value, inner, depth + 1, reading)
         key_lines[name] = line
     return Node(members, node.start_mark.line + 1, path, key_lines)

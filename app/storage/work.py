@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass
 from functools import cached_property
-from threading import Lock
+from threading import Lock, local
 
 from sqlalchemy import Engine, text
 from sqlmodel import Session, select
@@ -22,6 +22,11 @@ from app.storage.sign_ins import SignIns
 from app.storage.standings import Standings
 from app.storage.tables.people import SchoolRow
 from app.storage.tables.records import EventCountRow
+from curriculum.faults import ThroughlineError
+
+
+class NestedWorkError(ThroughlineError):
+    """Writing was opened inside writing of the same thread: it would wait for itself for ever."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +107,7 @@ class Store:
     def __init__(self, engine: Engine) -> None:
         self.engine = engine
         self.lane = Lock() if is_sqlite(engine) else nullcontext()
+        self.here = local()
 
     @contextmanager
     def reading(self, school_id: str) -> Iterator[Work]:
@@ -110,9 +116,24 @@ class Store:
 
     @contextmanager
     def writing(self, school_id: str) -> Iterator[Work]:
-        """Work that is undone unless `commit` is called; a school has one writer at a time, so don't nest."""
-        with self.lane, self.opened(school_id, writing=True) as session:
+        """Work that is undone unless `commit` is called; raises `NestedWorkError` inside other writing.
+
+        Reading inside it is let through, and sees what was committed before.
+        """
+        with self._alone(), self.opened(school_id, writing=True) as session:
             yield Work(session, school_id)
+
+    @contextmanager
+    def _alone(self) -> Iterator[None]:
+        """One writer of this thread, and on SQLite of this process."""
+        if getattr(self.here, "writing", False):
+            raise NestedWorkError("writing inside writing: pass the work that is open on, or commit it first")
+        with self.lane:
+            self.here.writing = True
+            try:
+                yield
+            finally:
+                self.here.writing = False
 
     @contextmanager
     def opened(self, school_id: str, writing: bool) -> Iterator[Session]:
@@ -130,7 +151,7 @@ class Store:
         return tuple(sorted(schools, key=lambda school: school.slug))
 
     def add_school(self, school: School) -> None:
-        with self.lane, self.opened(school.id, writing=True) as session:
+        with self._alone(), self.opened(school.id, writing=True) as session:
             session.add(
                 SchoolRow(
                     id=school.id,

@@ -1,7 +1,10 @@
 """One transaction in one school."""
 
+import pytest
+
 from app.storage.mail import OutgoingMail
 from app.storage.people import Person
+from app.storage.work import NestedWorkError, School
 
 ADA = Person("ada", "Ada Vik", "ada@halden.example", "hash")
 
@@ -65,3 +68,29 @@ def test_mail_comes_back_newest_first_with_its_time_zone(store, now):
     with store.writing("halden") as work:
         work.mail.add(mail)
         assert work.mail.newest(5) == [mail]
+
+
+@pytest.mark.parametrize("school", ["halden", "other"])
+def test_writing_inside_writing_is_refused_at_once_and_the_outer_one_goes_on(store, now, school):
+    with store.writing("halden") as work:
+        with pytest.raises(NestedWorkError, match="inside writing"), store.writing(school):
+            pytest.fail("nobody gets here")
+        work.people.add(ADA, frozenset(), now)
+        work.commit()
+    with store.writing("halden") as work:
+        assert work.people.by_id("ada") == ADA
+
+
+def test_a_school_is_not_added_inside_writing(store):
+    with store.writing("halden"), pytest.raises(NestedWorkError):
+        store.add_school(School("third", "third", "Third", "Europe/Oslo"))
+    assert len(store.schools()) == 2
+
+
+def test_reading_inside_writing_sees_what_was_committed_before(store, now):
+    with store.writing("halden") as work:
+        work.people.add(ADA, frozenset(), now)
+        work.session.flush()
+        with store.reading("halden") as reader:
+            assert reader.people.by_id("ada") is None
+        work.commit()
