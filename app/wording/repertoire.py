@@ -87,6 +87,7 @@ SETTINGS = {
     "roll-bar": N_("roll-down bar"),
     "push-through-bar": N_("push-through bar"),
     "trapeze": N_("trapeze"),
+    "roll-bar-and-trapeze": N_("roll-down bar and trapeze"),
     "arm-springs": N_("arm springs"),
     "leg-springs": N_("leg springs"),
     "loops": N_("loops"),
@@ -100,8 +101,8 @@ SETTINGS = {
     "inverted": N_("head down"),
     "hanging": N_("hanging"),
 }
-LISTED = ("attachment", "foot_bar", "headrest", "straps", "box", "hang", "safety_strap", "posture")
-AFTER_SPRINGS = tuple(part for part in PARTS if part not in ("springs", "level", "repetitions"))
+LISTED = ("foot_bar", "headrest", "straps", "box", "hang", "safety_strap", "posture")
+AFTER_SPRINGS = tuple(part for part in PARTS if part not in ("springs", "attachment", "level", "repetitions"))
 
 
 def plain(sentence: str, **values: object) -> str:
@@ -152,9 +153,17 @@ def seconds_text(seconds: Fraction, say: Say = plain) -> str:
 def set_up_rows(set_up: SetUp, confirm: tuple[str, ...] = (), say: Say = plain) -> list[tuple[str, str]]:
     """Parts of the apparatus and what they are set to, with a mark where the school has still to confirm."""
     rows = [("springs", springs_text(set_up.springs, say))]
+    rows += [("attachment", _attachment_text(set_up, say))]
     rows += [(part, _setting(part, getattr(set_up, part), say)) for part in AFTER_SPRINGS]
     mark = say(N_("school to confirm"))
     return [(say(PARTS[part]), f"{text} ({mark})" if part in confirm else text) for part, text in rows if text]
+
+
+def _attachment_text(set_up: SetUp, say: Say) -> str:
+    places = tuple(say(SETTINGS[one]) for one in (set_up.attachment, *set_up.other_attachments) if one)
+    if len(places) < 2:
+        return "".join(places)
+    return say(N_("usually {usual}, or {others}"), usual=places[0], others=", ".join(places[1:]))
 
 
 def to_confirm_text(fields: tuple[str, ...], say: Say = plain) -> str:

@@ -34,6 +34,7 @@ def _set_up(fields: Fields) -> SetUp:
     return SetUp(
         springs=_springs(fields),
         attachment=fields.one_of("attachment", ATTACHMENTS, "") or None,
+        other_attachments=_other_attachments(fields),
         hook=fields.text("hook", ""),
         foot_bar=fields.one_of("foot_bar", FOOT_BARS, "") or None,
         headrest=fields.one_of("headrest", HEADRESTS, "") or None,
@@ -50,6 +51,12 @@ def _set_up(fields: Fields) -> SetUp:
         body=fields.text("body", ""),
         checks=fields.texts("checks"),
     )
+
+
+def _other_attachments(fields: Fields) -> tuple[str, ...]:
+    if fields.member("other_attachments") is None:
+        return ()
+    return fields.some_of("other_attachments", ATTACHMENTS)
 
 
 def _springs(fields: Fields) -> Springs | None:

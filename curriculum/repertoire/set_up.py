@@ -13,6 +13,7 @@ HANGS = (
     "roll-bar",
     "push-through-bar",
     "trapeze",
+    "roll-bar-and-trapeze",
     "arm-springs",
     "leg-springs",
     "loops",
@@ -62,12 +63,14 @@ class Springs:
 class SetUp:
     """Settings of the apparatus and the client's place on it; None or "" means that the apparatus has no such part.
 
-    "any" in a field leaves it as it is found. `hook`, `strap_length`, `board`, `stopper`, `gear` and `barrel_gap` are
+    "any" in a field leaves it as it is found. `attachment` is where springs are usually hooked in, `other_attachments`
+    where they may be as well. `hook`, `strap_length`, `board`, `stopper`, `gear` and `barrel_gap` are
     the school's own words and are compared as written. `posture` is a word of `POSTURES`; `body` tells it in full.
     """
 
     springs: Springs | None = None
     attachment: str | None = None
+    other_attachments: tuple[str, ...] = ()
     hook: str = ""
     foot_bar: str | None = None
     headrest: str | None = None

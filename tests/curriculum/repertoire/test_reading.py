@@ -88,3 +88,14 @@ def test_a_document_of_any_shape_is_refused_not_broken(broken):
     with pytest.raises(RefusedError):
         fields = ("cues", "faults", "set_up", "positions", "cautions", "transitions", "tempo", "families", "confirm")
         edition(exercise("a", **{name: [broken, {"to": {}, "code": []}] for name in fields}))
+
+
+def test_springs_may_be_hooked_in_at_more_than_one_place():
+    read = edition(exercise("a", set_up={"attachment": "middle", "other_attachments": ["top"]}), exercise("b"))
+    heights = [(one.set_up.attachment, one.set_up.other_attachments) for one in read.exercises]
+    assert heights == [("middle", ("top",)), (None, ())]
+
+
+def test_a_place_to_hook_in_must_be_a_known_one():
+    found = faults(exercise("a", set_up={"other_attachments": ["attic"]}))
+    assert found == {("all.yaml", "exercises[0].set_up.other_attachments[0]", "not-a-choice")}
