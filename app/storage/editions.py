@@ -8,7 +8,7 @@ from datetime import datetime
 from sqlmodel import select
 
 from app.storage.collection import Collection
-from app.storage.tables.editions import EditionRow
+from app.storage.tables.editions import EditionDraftRow, EditionRow
 
 KINDS = ("requirements", "repertoire", "practical", "readiness")
 
@@ -25,9 +25,23 @@ class Edition:
     published_at: datetime
 
 
+@dataclass(frozen=True, slots=True)
+class EditionDraft:
+    """An edition being written, maybe faulty; `version` grows with every change."""
+
+    id: str
+    kind: str
+    name: str
+    based_on: str | None
+    documents: Mapping[str, str]
+    version: int
+    changed_by: str
+    changed_at: datetime
+
+
 class Editions(Collection):
     def add(self, edition: Edition) -> None:
-        body = json.dumps(dict(edition.documents), sort_keys=True, ensure_ascii=False).encode()
+        body = _body(edition.documents)
         self._add(
             EditionRow(
                 school_id=self._school,
@@ -57,6 +71,41 @@ class Editions(Collection):
     def of_kind(self, kind: str) -> list[Edition]:
         query = select(EditionRow).where(EditionRow.school_id == self._school, EditionRow.kind == kind)
         return sorted(map(_edition, self._session.exec(query)), key=lambda edition: (edition.name, edition.number))
+
+    def all(self) -> list[Edition]:
+        """Every edition, by kind, name and day of publishing."""
+        rows = self._session.exec(select(EditionRow).where(EditionRow.school_id == self._school))
+        return sorted(map(_edition, rows), key=lambda one: (KINDS.index(one.kind), one.name, one.published_at))
+
+    def put_draft(self, draft: EditionDraft) -> None:
+        row = self._session.get(EditionDraftRow, (self._school, draft.id)) or EditionDraftRow(
+            school_id=self._school, id=draft.id, kind=draft.kind, name=draft.name, based_on=draft.based_on
+        )
+        row.documents, row.version = _body(draft.documents), draft.version
+        row.changed_by, row.changed_at = draft.changed_by, draft.changed_at
+        self._add(row)
+
+    def draft(self, draft_id: str) -> EditionDraft | None:
+        row = self._session.get(EditionDraftRow, (self._school, draft_id))
+        return _draft(row) if row else None
+
+    def drafts(self) -> list[EditionDraft]:
+        rows = self._session.exec(select(EditionDraftRow).where(EditionDraftRow.school_id == self._school))
+        return sorted(map(_draft, rows), key=lambda one: (KINDS.index(one.kind), one.name, one.changed_at))
+
+    def drop_draft(self, draft_id: str) -> None:
+        self._session.delete(self._session.get(EditionDraftRow, (self._school, draft_id)))
+        self._session.flush()
+
+
+def _body(documents: Mapping[str, str]) -> bytes:
+    return json.dumps(dict(documents), sort_keys=True, ensure_ascii=False).encode()
+
+
+def _draft(row: EditionDraftRow) -> EditionDraft:
+    return EditionDraft(
+        row.id, row.kind, row.name, row.based_on, json.loads(row.documents), row.version, row.changed_by, row.changed_at
+    )
 
 
 def _edition(row: EditionRow) -> Edition:

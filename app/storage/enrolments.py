@@ -88,6 +88,19 @@ class Enrolments(Collection):
         rows = self._session.exec(select(EnrolmentRow).where(EnrolmentRow.school_id == self._school))
         return [value_of(Enrolment, row) for row in rows]
 
+    def move(self, enrolment_id: str, kind: str, edition_id: str) -> None:
+        """Put an enrolment on another edition of `requirements`, `repertoire` or `readiness`."""
+        row = self._session.get(EnrolmentRow, (self._school, enrolment_id))
+        setattr(row, f"{kind}_id", edition_id)
+        self._add(row)
+
+    def start_on(self, kind: str, edition_id: str, was: frozenset[str]) -> None:
+        """Let programmes that start on one of the editions `was` start on this one from now on."""
+        for row in self._session.exec(select(ProgrammeRow).where(ProgrammeRow.school_id == self._school)):
+            if getattr(row, f"{kind}_id") in was:
+                setattr(row, f"{kind}_id", edition_id)
+                self._add(row)
+
     def add_document(self, enrolment_id: str, document: ShownDocument) -> None:
         self._add(ShownDocumentRow(school_id=self._school, enrolment_id=enrolment_id, **fields_of(document)))
 
