@@ -16,12 +16,13 @@ from app.web.door import every_route, refuse_unguarded
 from app.web.errors import add_error_pages
 from app.web.headers import SafeHeaders
 from app.web.pages import APP
+from app.wording.languages import Languages
 
 MOST_BODY_BYTES = 2 * 1024 * 1024
 QUIET = {"tracing": False, "metrics": False, "logs": False, "operation_spans": False}
 
 
-def create_app(settings: Settings, now: Clock = system_clock) -> FastAPI:
+def create_app(settings: Settings, now: Clock = system_clock, languages: Languages | None = None) -> FastAPI:
     """Build the web application; raises `UnguardedRouteError` if a route does not say who may use it."""
     app = FastAPI(
         title="Throughline",
@@ -33,6 +34,7 @@ def create_app(settings: Settings, now: Clock = system_clock) -> FastAPI:
         lifespan=_one_lane(settings),
     )
     app.state.settings, app.state.now = settings, now
+    app.state.languages = languages or Languages()
     app.state.store = Store(open_engine(settings.database))
     for pages in every_page():
         app.include_router(pages.router)

@@ -100,7 +100,7 @@ def _page(request: Request, status: int, error: Exception) -> Response:
     visit = Visit(request, request.app.state.store, request.app.state.settings, request.app.state.now())
     shown = ShownError(
         visit.say(HEADINGS.get(status, N_("That could not be done"))),
-        visit.say(_sentence(status, error).replace("{", "{{").replace("}", "}}")),
+        visit.say(_sentence(status, error)),
         visit.say(WHAT_NEXT.get(status, N_("Go back and try again."))),
         [(visit.say(N_("To the first page")), "/")],
     )

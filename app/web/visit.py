@@ -17,7 +17,8 @@ from app.settings import Settings
 from app.storage.people import Person
 from app.storage.work import School, Store
 from app.web.door import act_of
-from app.web.pages import catalogue, environment
+from app.web.pages import environment
+from app.wording.languages import Language
 from curriculum.faults import N_, Fault, NotAllowedError, NotFoundError
 
 COOKIE = "throughline"
@@ -80,8 +81,14 @@ class Visit:
         return self.request.url.path
 
     @property
+    def language(self) -> Language:
+        """What the browser asks for, if there is a catalogue for it, else the school's language."""
+        accepted = self.request.headers.get("accept-language", "")
+        return self.request.app.state.languages.chosen(accepted, self.school.locale if self.school else "en")
+
+    @property
     def locale(self) -> str:
-        return self.school.locale if self.school else "en"
+        return self.language.locale
 
     @property
     def csrf(self) -> str:
@@ -109,11 +116,11 @@ class Visit:
 
     def say(self, text: str, **values: object) -> str:
         """A sentence in the visitor's language."""
-        return catalogue(self.locale).gettext(text).format(**values)
+        return self.language(text, **values)
 
     def translate(self, text: str) -> str:
         """A text in the visitor's language, its places still open."""
-        return catalogue(self.locale).gettext(text)
+        return self.language(text)
 
     def faults(self, faults: tuple[Fault, ...]) -> list[ShownFault]:
         return [ShownFault(fault.field, self.say(fault.sentence, **fault.values)) for fault in faults]
@@ -124,7 +131,7 @@ class Visit:
 
     def show(self, template: str, status: int = 200, **values: object) -> HTMLResponse:
         """A page; a notice is shown once."""
-        text = environment(self.locale).get_template(template).render(visit=self, **values)
+        text = environment(self.language).get_template(template).render(visit=self, **values)
         response = HTMLResponse(text, status)
         if self.notice:
             response.delete_cookie(NOTICE)
@@ -170,7 +177,7 @@ def enter(request: Request, form: Annotated[dict, Depends(typed_form)]) -> Visit
     if act in (ANYONE, LINK_HOLDER):
         return visit
     if visit.person is None:
-        raise SignInNeededError("Please sign in first.")
+        raise SignInNeededError(N_("Please sign in first."))
     if not may(visit.roles, act):
         raise NotFoundError
     if request.method == "POST" and not visit.form_is_own:

@@ -16,6 +16,7 @@ from app.storage.work import Store
 from app.use_cases.demo import SCHOOL, TRAINEES, fill_school
 from app.use_cases.standings import keep_standings
 from app.web.pages import environment
+from app.wording.languages import ENGLISH
 
 NOW = datetime(2026, 11, 25, 15, 0, tzinfo=UTC)
 ROUNDS = 5
@@ -54,7 +55,7 @@ def _page(store: Store) -> None:
 
 
 def _render(overview) -> None:  # noqa: ANN001
-    part = environment("en_GB").get_template("parts/trainee_line.html").module
+    part = environment(ENGLISH).get_template("parts/trainee_line.html").module
     part.cohort_lines(overview.lines, overview.scale)
 
 
