@@ -8,7 +8,7 @@ from datetime import date
 from app.files.facts import facts_from_file
 from app.files.log import log_from_file
 from app.files.requirements import requirements_from_file
-from app.wording.hours import table
+from app.wording.standing_table import table
 from assessments.hours.assessing import NO_FACTS, assess
 from assessments.hours.clashes import check
 from assessments.hours.standing import Standing

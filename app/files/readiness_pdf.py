@@ -2,7 +2,6 @@
 
 import json
 import unicodedata
-from collections.abc import Callable
 from datetime import date, datetime
 from pathlib import Path
 
@@ -10,6 +9,7 @@ import typst
 
 from app.wording import readiness as words
 from app.wording.hours import hours
+from app.wording.languages import ENGLISH, Language
 from assessments.readiness.evidence import HoursEvidence, RuleLine
 from assessments.readiness.report import Gap, ReadinessReport
 from curriculum.faults import N_
@@ -18,7 +18,6 @@ TEMPLATES = Path(__file__).with_name("typst")
 RIGHT_TO_LEFT = ("ar", "fa", "he", "ur")
 MOST_RULES = 12
 DIRECTIONS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
-Translate = Callable[[str], str]
 
 
 def readiness_pdf(
@@ -26,17 +25,15 @@ def readiness_pdf(
     person: str,
     school: str,
     on: datetime,
-    locale: str = "en_GB",
-    translate: Translate = str,
+    language: Language = ENGLISH,
 ) -> bytes:
     """The report for one person; the same arguments give the same bytes.
 
-    `on` is when it is made, with its time zone; it becomes the file's date. `translate` turns a catalogue
-    sentence into the reader's language, which `locale` names.
+    `on` is when it is made, with its time zone; it becomes the file's date.
     """
     if on.tzinfo is None:
         raise ValueError("on needs a time zone")
-    return _compile(_printable(_data(report, person, school, on, locale, translate)), int(on.timestamp()))
+    return _compile(_printable(_data(report, person, school, on, language)), int(on.timestamp()))
 
 
 def _compile(data: dict, timestamp: int) -> bytes:
@@ -76,26 +73,26 @@ def _character(one: str) -> str:
     return "\ufffd" if unicodedata.category(one) == "Cs" else one
 
 
-def _data(report: ReadinessReport, person: str, school: str, on: datetime, locale: str, translate: Translate) -> dict:
-    language, _, region = locale.replace("-", "_").partition("_")
-    title = translate(N_("Readiness of {person}")).format(person=person)
-    footer = translate(N_("What the school's record held on {day}. The certificate is decided by the school."))
+def _data(report: ReadinessReport, person: str, school: str, on: datetime, language: Language) -> dict:
+    name, _, region = language.locale.partition("_")
+    title = language(N_("Readiness of {person}"), person=person)
+    footer = language(N_("What the school's record held on {day}. The certificate is decided by the school."))
     return {
-        "lang": language,
+        "lang": name,
         "region": region or None,
-        "rtl": language in RIGHT_TO_LEFT,
+        "rtl": name in RIGHT_TO_LEFT,
         "title": title,
         "school": school,
         "person": person if person.strip() else "–",
         "programme": f"{report.title} · {report.edition}",
-        "day": words.day_text(report.on, locale),
-        "answer": words.answer(report, locale, translate),
-        "footer": footer.format(day=words.day_text(report.on, locale)),
-        "labels": {key: translate(text) for key, text in LABELS.items()},
-        "line": _line(report, locale, translate),
-        "gaps": _gaps(report, locale, translate),
-        "criteria": _criteria(report, locale, translate),
-        "rules": _rules(report.hours, translate),
+        "day": words.day_or_nothing(report.on, language),
+        "answer": words.answer(report, language),
+        "footer": footer.format(day=words.day_or_nothing(report.on, language)),
+        "labels": {key: language(text) for key, text in LABELS.items()},
+        "line": _line(report, language),
+        "gaps": _gaps(report, language),
+        "criteria": _criteria(report, language),
+        "rules": _rules(report.hours, language),
     }
 
 
@@ -119,53 +116,53 @@ LABELS = {
 }
 
 
-def _gaps(report: ReadinessReport, locale: str, translate: Translate) -> list[dict]:
+def _gaps(report: ReadinessReport, language: Language) -> list[dict]:
     titles = {line.id: line.title for line in report.lines}
-    return [_gap(number, gap, titles, locale, translate) for number, gap in enumerate(report.gaps, 1)]
+    return [_gap(number, gap, titles, language) for number, gap in enumerate(report.gaps, 1)]
 
 
-def _gap(number: int, gap: Gap, titles: dict[str, str], locale: str, translate: Translate) -> dict:
-    latest = words.day_text(gap.latest_start, locale)
+def _gap(number: int, gap: Gap, titles: dict[str, str], language: Language) -> dict:
+    latest = words.day_or_nothing(gap.latest_start, language)
     return {
         "number": str(number),
         "title": gap.title,
-        "text": words.gap_text(gap, locale, translate),
-        "waits": words.waits_text(gap, titles, translate),
-        "who": translate(words.WHO[gap.who]),
-        "earliest": words.day_text(gap.earliest, locale),
-        "latest": translate(N_("{day}, passed")).format(day=latest) if gap.late else latest or "–",
+        "text": words.gap_text(gap, language),
+        "waits": words.waits_text(gap, titles, language),
+        "who": language(words.WHO[gap.who]),
+        "earliest": words.day_or_nothing(gap.earliest, language),
+        "latest": language(N_("{day}, passed"), day=latest) if gap.late else latest or "–",
         "late": gap.late,
     }
 
 
-def _criteria(report: ReadinessReport, locale: str, translate: Translate) -> list[dict]:
-    met, missing = translate(N_("met")), translate(N_("not yet"))
+def _criteria(report: ReadinessReport, language: Language) -> list[dict]:
+    met, missing = language(N_("met")), language(N_("not yet"))
     return [
         {
             "title": line.title,
             "met": line.met,
             "state": met if line.met else missing,
-            "text": words.criterion_text(line, locale, translate),
+            "text": words.criterion_text(line, language),
         }
         for line in report.lines
     ]
 
 
-def _rules(found: HoursEvidence | None, translate: Translate) -> list[dict]:
+def _rules(found: HoursEvidence | None, language: Language) -> list[dict]:
     short = [one for one in found.rules if one.short > 0] if found else []
-    rows = [{"title": one.title, "amounts": _amounts(one)} for one in short[:MOST_RULES]]
+    rows = [{"title": one.title, "amounts": _amounts(one, language)} for one in short[:MOST_RULES]]
     if len(short) > MOST_RULES:
-        more = translate(N_("and {count} more rules, on the hours page")).format(count=len(short) - MOST_RULES)
+        more = language(N_("and {count} more rules, on the hours page"), count=len(short) - MOST_RULES)
         rows.append({"title": more, "amounts": ["", "", "", ""]})
     return rows
 
 
-def _amounts(one: RuleLine) -> list[str]:
+def _amounts(one: RuleLine, language: Language) -> list[str]:
     amounts = (one.needed, one.met, one.waiting, one.short)
-    return [hours(amount) if one.unit == "minutes" else str(amount) for amount in amounts]
+    return [hours(amount, language) if one.unit == "minutes" else language.figure(amount) for amount in amounts]
 
 
-def _line(report: ReadinessReport, locale: str, translate: Translate) -> dict | None:
+def _line(report: ReadinessReport, language: Language) -> dict | None:
     """Places along the line from 0 to 1, as the trainee's line on the pages: ink, ticks, today, knot."""
     found = report.hours
     if found is None or found.enrolled is None or found.window_end is None or found.window_end <= found.enrolled:
@@ -182,7 +179,7 @@ def _line(report: ReadinessReport, locale: str, translate: Translate) -> dict | 
         "show_forecast": end is not None and end > found.window_end,
         "credited": credited,
         "waiting": min(found.waiting_minutes / needed, 1 - credited),
-        **_line_words(report, found, end, locale, translate),
+        **_line_words(report, found, end, language),
     }
 
 
@@ -190,27 +187,25 @@ def _along(day: date, start: date, whole: int) -> float:
     return min(1, max(0, (day - start).days / whole))
 
 
-def _line_words(
-    report: ReadinessReport, found: HoursEvidence, end: date | None, locale: str, translate: Translate
-) -> dict:
+def _line_words(report: ReadinessReport, found: HoursEvidence, end: date | None, language: Language) -> dict:
     shown = {
-        "start": words.day_text(found.enrolled, locale),
-        "ends": words.day_text(found.window_end, locale),
-        "today": words.day_text(report.on, locale),
-        "credited": hours(found.credited_minutes),
-        "needed": hours(found.needed_minutes),
-        "waiting": hours(found.waiting_minutes),
-        "further": hours(found.further_minutes),
-        "earliest": words.day_text(end, locale),
+        "start": words.day_or_nothing(found.enrolled, language),
+        "ends": words.day_or_nothing(found.window_end, language),
+        "today": words.day_or_nothing(report.on, language),
+        "credited": hours(found.credited_minutes, language),
+        "needed": hours(found.needed_minutes, language),
+        "waiting": hours(found.waiting_minutes, language),
+        "further": hours(found.further_minutes, language),
+        "earliest": words.day_or_nothing(end, language),
     }
-    alt = translate(N_("Line of time from {start} to {ends}; today is {today}."))
-    key = translate(N_("Ink: {credited} of {needed} credited. Ticks: {waiting} waiting. Thin: {further} to do."))
-    knot = translate(N_("Knot: all there by {earliest}.")) if end else ""
+    alt = language(N_("Line of time from {start} to {ends}; today is {today}."))
+    key = language(N_("Ink: {credited} of {needed} credited. Ticks: {waiting} waiting. Thin: {further} to do."))
+    knot = language(N_("Knot: all there by {earliest}.")) if end else ""
     return {
         "alt": alt.format(**shown),
         "key": f"{key} {knot}".strip().format(**shown),
-        "enrolled_text": translate(N_("enrolled {start}")).format(**shown),
-        "ends_text": translate(N_("window ends {ends}")).format(**shown),
-        "today_text": translate(N_("today")),
+        "enrolled_text": language(N_("enrolled {start}"), **shown),
+        "ends_text": language(N_("window ends {ends}"), **shown),
+        "today_text": language(N_("today")),
         "forecast_text": shown["earliest"],
     }

@@ -18,7 +18,7 @@ MOST_MAIL = 100
 def cohort(visit: Here) -> Response:
     """Every trainee on one line of time, worst first."""
     with visit.store.reading(visit.school_id) as work:
-        overview = query.cohort_overview(work, visit.today, visit.locale)
+        overview = query.cohort_overview(work, visit.today, visit.language)
     keep_standings(visit.store, visit.school_id, overview.solved)
     return visit.show("cohort/cohort.html", lines=overview.lines, scale=overview.scale, counts=overview.counts)
 
@@ -31,7 +31,7 @@ def trainee(visit: Here, enrolment_id: str) -> Response:
         person = work.people.by_id(enrolment.person_id) if enrolment else None
         if person is None:
             raise NotFoundError
-        overview = hours_overview(work, enrolment, person.name, visit.today, visit.locale)
+        overview = hours_overview(work, enrolment, person.name, visit.today, visit.language)
     return visit.show("hours/hours.html", overview=overview, own=False)
 
 

@@ -56,7 +56,7 @@ def _request(visit: Visit, key: str, sign: bool) -> Decide:
 
 def _show(visit: Visit, host: Host, faults: list, status: int) -> Response:
     with visit.store.reading(visit.school_id) as work:
-        rows = query.waiting_rows(work, host, visit.form, visit.locale)
+        rows = query.waiting_rows(work, host, visit.form, visit.language)
     days = [(day, list(some)) for day, some in groupby(rows, key=lambda row: row.day)]
     return visit.show("host/sign.html", status, host=host, days=days, faults=faults)
 

@@ -12,9 +12,14 @@ from app.use_cases.hours import Asker, LogHours
 from app.web.door import Pages
 from app.web.session_form import SessionForm, form_choices
 from app.web.visit import Here, Visit
+from app.wording.hours import hours
 from curriculum.faults import N_, NotFoundError, RefusedError
 
 pages = Pages()
+LOGGED = {
+    "waiting": N_("Logged: {time} that wait for the host's signature."),
+    "attested": N_("Logged: {time} of your own practice, on your word."),
+}
 
 
 @pages.get("/today", may="log own hours")
@@ -31,12 +36,7 @@ def log(visit: Here) -> Response:
         session = _log(visit, _enrolment(visit), form)
     except RefusedError as refusal:
         return _today(visit, form, visit.faults(refusal.faults), 422)
-    return visit.go(
-        "/today",
-        visit.say(
-            N_("Logged. {minutes} min are {state}."), minutes=session.minutes, state=_stands(visit, session.state)
-        ),
-    )
+    return visit.go("/today", visit.say(LOGGED[session.state], time=hours(session.minutes, visit.language)))
 
 
 @pages.get("/hours", may="see own standing")
@@ -44,7 +44,7 @@ def own_hours(visit: Here) -> Response:
     """Still to do first, then per rule, then every session with its why."""
     enrolment = _enrolment(visit)
     with visit.store.reading(visit.school_id) as work:
-        overview = query.hours_overview(work, enrolment, visit.person.name, visit.today, visit.locale)
+        overview = query.hours_overview(work, enrolment, visit.person.name, visit.today, visit.language)
     return visit.show("hours/hours.html", overview=overview, own=True)
 
 
@@ -77,7 +77,7 @@ def withdraw(visit: Here, session_id: str) -> Response:
 def _today(visit: Visit, form: SessionForm | None, faults: list, status: int) -> Response:
     enrolment = _enrolment(visit)
     with visit.store.reading(visit.school_id) as work:
-        overview = query.hours_overview(work, enrolment, visit.person.name, visit.today, visit.locale)
+        overview = query.hours_overview(work, enrolment, visit.person.name, visit.today, visit.language)
         sessions = work.ledger.of_enrolment(enrolment.id)
         hosts = work.hosts.all()
     form = form or SessionForm.like_last(sessions, visit.today, str(uuid.uuid4()))
@@ -87,7 +87,7 @@ def _today(visit: Visit, form: SessionForm | None, faults: list, status: int) ->
         overview=overview,
         form=form,
         faults=faults,
-        choices=form_choices(overview.requirements, hosts, visit.say),
+        choices=form_choices(overview.requirements, hosts, visit.language),
     )
 
 
@@ -96,7 +96,7 @@ def _session(visit: Visit, session_id: str, form: SessionForm | None, faults: li
     _own(visit, enrolment, session_id)
     with visit.store.reading(visit.school_id) as work:
         overview = query.session_overview(
-            work, enrolment, session_id, visit.today, visit.school.time_zone, visit.locale
+            work, enrolment, session_id, visit.today, visit.school.time_zone, visit.language
         )
         hosts = work.hosts.all()
     return visit.show(
@@ -105,7 +105,7 @@ def _session(visit: Visit, session_id: str, form: SessionForm | None, faults: li
         overview=overview,
         form=form or SessionForm.of(overview.session),
         faults=faults,
-        choices=form_choices(overview.requirements, hosts, visit.say),
+        choices=form_choices(overview.requirements, hosts, visit.language),
     )
 
 
@@ -132,7 +132,3 @@ def _own(visit: Visit, enrolment: Enrolment, session_id: str) -> None:
     with visit.store.reading(visit.school_id) as work:
         if work.ledger.enrolment_of(session_id) != enrolment.id:
             raise NotFoundError
-
-
-def _stands(visit: Visit, state: str) -> str:
-    return visit.say(query.STATES[state][0]).lower()

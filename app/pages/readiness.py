@@ -42,7 +42,7 @@ def _page(visit: Visit, overview: ReadinessOverview, pdf: str) -> Response:
 def _pdf(visit: Visit, overview: ReadinessOverview) -> Response:
     # Typesetting is loaded when a PDF is asked for: it would slow every start down.
     printing = importlib.import_module("app.files.readiness_pdf")
-    body = printing.readiness_pdf(overview.report, overview.name, visit.school.name, visit.now)
+    body = printing.readiness_pdf(overview.report, overview.name, visit.school.name, visit.now, visit.language)
     headers = {"content-disposition": 'inline; filename="readiness.pdf"'}
     return Response(body, media_type="application/pdf", headers=headers)
 
@@ -65,4 +65,4 @@ def _of(visit: Visit, enrolment_id: str) -> ReadinessOverview:
 
 def _overview(visit: Visit, work: Work, enrolment: Enrolment) -> ReadinessOverview:
     person = work.people.by_id(enrolment.person_id)
-    return query.readiness_overview(work, enrolment, person.name, visit.today, visit.locale)
+    return query.readiness_overview(work, enrolment, person.name, visit.today, visit.language)

@@ -9,6 +9,7 @@ from app.queries.standing import summary_of
 from app.storage.standings import KeptStanding
 from app.storage.work import Work
 from app.wording.dates import day_text
+from app.wording.languages import Language
 
 MOST_TICKS = 5
 
@@ -34,25 +35,25 @@ class CohortOverview:
     solved: dict[str, KeptStanding]
 
 
-def cohort_overview(work: Work, today: date, locale: str) -> CohortOverview:
+def cohort_overview(work: Work, today: date, language: Language) -> CohortOverview:
     """Every enrolment; what is kept of a standing is used, and only changed ones are solved again."""
     names = work.people.names()
     lines, solved = [], {}
     for one in work.enrolments.all():
         summary, to_keep = summary_of(work, one, today)
-        lines.append(line_of(one, summary, names[one.person_id], f"/trainees/{one.id}", today, locale))
+        lines.append(line_of(one, summary, names[one.person_id], f"/trainees/{one.id}", today, language))
         if to_keep:
             solved[one.id] = to_keep
     lines.sort(key=lambda line: (-line.behind, line.name))
     counts = Counter(line.state for line in lines)
-    scale = _scale(lines, today, locale) if lines else None
+    scale = _scale(lines, today, language) if lines else None
     return CohortOverview(tuple(lines), scale, tuple(counts.most_common()), solved)
 
 
-def _scale(lines: list[Line], today: date, locale: str) -> Scale:
+def _scale(lines: list[Line], today: date, language: Language) -> Scale:
     starts, ends = min(line.enrolled for line in lines), max(line.ends for line in lines)
     months = [date(year, month, 1) for year in range(starts.year, ends.year + 1) for month in range(1, 13)]
     inside = [month for month in months if starts <= month <= ends]
     step = max(1, -(-len(inside) // MOST_TICKS))
-    ticks = tuple((month, day_text(month, locale)) for month in inside[::step])
-    return Scale(starts, ends, today, day_text(today, locale), ticks)
+    ticks = tuple((month, day_text(month, language.locale)) for month in inside[::step])
+    return Scale(starts, ends, today, day_text(today, language.locale), ticks)

@@ -5,11 +5,10 @@ from dataclasses import dataclass
 
 from app.storage.hosts import Host
 from app.storage.work import Work
-from app.wording.dates import long_day
+from app.wording.dates import long_day, times_text
 from app.wording.hours import hours
-from app.wording.sessions import ACTIVITIES, APPARATUS, in_words
-from assessments.hours.log_rules import clock_time
-from assessments.hours.session import Part
+from app.wording.languages import Language
+from app.wording.sessions import parts_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,28 +25,22 @@ class WaitingRow:
     reason: str
 
 
-def waiting_rows(work: Work, host: Host, typed: Mapping[str, Sequence[str]], locale: str) -> list[WaitingRow]:
+def waiting_rows(work: Work, host: Host, typed: Mapping[str, Sequence[str]], language: Language) -> list[WaitingRow]:
     """Sessions waiting for this host, oldest day first, with any reason already typed."""
     names = work.people.names()
     rows = []
     for enrolment_id, session in work.ledger.waiting_for(host.id):
         enrolment = work.enrolments.by_id(enrolment_id)
-        what = "; ".join(_part(part) for part in session.parts)
         rows.append(
             WaitingRow(
                 session.id,
                 f"{session.id}:{session.version}",
-                long_day(session.day, locale),
+                long_day(session.day, language.locale),
                 names.get(enrolment.person_id, ""),
-                f"{clock_time(session.start)}–{clock_time(session.end)}",
-                hours(session.minutes),
-                what,
+                times_text(session.start, session.end, language),
+                hours(session.minutes, language),
+                parts_text(session.parts, language),
                 typed.get(f"reason-{session.id}", [""])[0],
             )
         )
     return rows
-
-
-def _part(part: Part) -> str:
-    activity = in_words(part.activity, ACTIVITIES)
-    return f"{activity}, {in_words(part.apparatus, APPARATUS).lower()}" if part.apparatus else activity

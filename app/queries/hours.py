@@ -8,12 +8,13 @@ from itertools import groupby
 from app.queries.standing import Summary, facts_of, standing_of, summarised
 from app.storage.enrolments import Enrolment
 from app.storage.work import Work
-from app.wording.dates import day_text, long_day, moment_text
-from app.wording.hours import REASONS, hours, plan
-from app.wording.sessions import ACTIVITIES, APPARATUS, STATES, in_words
-from assessments.hours.log_rules import clock_time
+from app.wording.dates import day_text, long_day, moment_text, times_text
+from app.wording.hours import COURSES, aside_text, figure, hours, plan_lines
+from app.wording.languages import Language
+from app.wording.sessions import DECISIONS, STATES, parts_text
 from assessments.hours.session import KEPT_BY_THE_SCHOOL, Session, after
-from assessments.hours.standing import RuleStanding, Standing
+from assessments.hours.standing import CategoryStanding, RuleStanding, Standing
+from curriculum.faults import N_
 from curriculum.requirements.requirement_set import RequirementSet
 
 
@@ -86,83 +87,85 @@ class HoursOverview:
     requirements: RequirementSet
 
 
-def hours_overview(work: Work, enrolment: Enrolment, name: str, today: date, locale: str) -> HoursOverview:
+def hours_overview(work: Work, enrolment: Enrolment, name: str, today: date, language: Language) -> HoursOverview:
     """The hours of one enrolment, solved now."""
     requirements, standing = standing_of(work, enrolment, today)
     summary = summarised(requirements, standing, facts_of(work, enrolment))
     hosts = {host.id: host.name for host in work.hosts.all()}
     return HoursOverview(
-        line_of(enrolment, summary, name, None, today, locale),
+        line_of(enrolment, summary, name, None, today, language),
         standing.complete,
-        hours(standing.further_minutes),
-        hours(standing.waiting_minutes),
-        tuple(_category(one) for one in standing.categories),
-        tuple(_rule(one) for one in standing.rules),
-        _days(work.ledger.of_enrolment(enrolment.id), standing, hosts, locale),
-        tuple(line.strip() for line in plan(requirements, standing).splitlines()[1:]),
+        hours(standing.further_minutes, language),
+        hours(standing.waiting_minutes, language),
+        tuple(_category(one, language) for one in standing.categories),
+        tuple(_rule(one, language) for one in standing.rules),
+        _days(work.ledger.of_enrolment(enrolment.id), standing, hosts, language),
+        tuple(plan_lines(requirements, standing, language)),
         requirements,
     )
 
 
-def line_of(enrolment: Enrolment, summary: Summary, name: str, href: str | None, today: date, locale: str) -> Line:
+def line_of(
+    enrolment: Enrolment, summary: Summary, name: str, href: str | None, today: date, language: Language
+) -> Line:
     """The line of one enrolment; without a window it ends where an even pace would."""
     ends = date.fromisoformat(summary.ends) if summary.ends else max(today, enrolment.enrolled_on + timedelta(days=365))
     done = summary.needed - summary.further
-    state, kind = _state(enrolment, summary, ends, today)
+    state, kind = COURSES[_course(enrolment, summary, ends, today)]
+    days = (day_text(day, language.locale) for day in (enrolment.enrolled_on, today, ends))
+    times = (hours(some, language) for some in (summary.needed, done, summary.waiting, summary.further))
     return Line(
         name, href, enrolment.enrolled_on, today, ends, summary.needed, min(done, summary.needed), summary.waiting,
-        day_text(enrolment.enrolled_on, locale), day_text(today, locale), day_text(ends, locale),
-        hours(summary.needed), hours(done), hours(summary.waiting), hours(summary.further), state, kind,
+        *days, *times, language(state), kind,
     )  # fmt: skip
 
 
-def _state(enrolment: Enrolment, summary: Summary, ends: date, today: date) -> tuple[str, str]:
+def _course(enrolment: Enrolment, summary: Summary, ends: date, today: date) -> str:
     if summary.further == 0:
-        return "Complete in hours", "done"
+        return "complete"
     if today > ends:
-        return "Time is over", "behind"
+        return "over"
     passed = (today - enrolment.enrolled_on).days / max((ends - enrolment.enrolled_on).days, 1)
     done = (summary.needed - summary.further) / max(summary.needed, 1)
-    return ("Behind plan", "behind") if done + 0.05 < passed else ("On course", "quiet")
+    return "behind" if done + 0.05 < passed else "on-course"
 
 
-def _category(one) -> tuple[str, ...]:  # noqa: ANN001 - a CategoryStanding
-    return (one.title or one.id, *map(hours, (one.needed, one.credited, one.waiting, one.further_at_least)))
+def _category(one: CategoryStanding, language: Language) -> tuple[str, ...]:
+    figures = (one.needed, one.credited, one.waiting, one.further_at_least)
+    return (one.title or one.id, *(hours(some, language) for some in figures))
 
 
-def _rule(one: RuleStanding) -> tuple[str, ...]:
+def _rule(one: RuleStanding, language: Language) -> tuple[str, ...]:
     figures = (one.needed, one.met, one.waiting, one.short)
-    shown = map(hours, figures) if one.kind in ("of_which", "total") else map(str, figures)
-    return (one.title or one.id, *shown)
+    return (one.title or one.id, *(figure(one, some, language) for some in figures))
 
 
 def _days(
-    sessions: tuple[Session, ...], standing: Standing, hosts: dict[str, str], locale: str
+    sessions: tuple[Session, ...], standing: Standing, hosts: dict[str, str], language: Language
 ) -> tuple[ShownDay, ...]:
     asides: dict[str, list[str]] = defaultdict(list)
     for one in standing.set_aside:
-        asides[one.entry.rsplit("/", 1)[0]].append(f"{hours(one.minutes)}: {REASONS[one.reason]}")
+        asides[one.entry.rsplit("/", 1)[0]].append(aside_text(one.minutes, one.reason, language))
     newest_first = sorted(sessions, key=lambda one: (one.day, one.start), reverse=True)
     return tuple(
-        _day(day, list(some), asides, hosts, locale) for day, some in groupby(newest_first, key=lambda one: one.day)
+        _day(day, list(some), asides, hosts, language) for day, some in groupby(newest_first, key=lambda one: one.day)
     )
 
 
-def _day(day: date, some: list[Session], asides: dict[str, list[str]], hosts: dict[str, str], locale: str) -> ShownDay:
-    total = hours(sum(one.minutes for one in some if one.state != "withdrawn"))
-    return ShownDay(long_day(day, locale), total, tuple(shown_session(one, hosts, asides[one.id]) for one in some))
+def _day(
+    day: date, some: list[Session], asides: dict[str, list[str]], hosts: dict[str, str], language: Language
+) -> ShownDay:
+    total = hours(sum(one.minutes for one in some if one.state != "withdrawn"), language)
+    shown = tuple(shown_session(one, hosts, asides[one.id], language) for one in some)
+    return ShownDay(long_day(day, language.locale), total, shown)
 
 
-def shown_session(session: Session, hosts: dict[str, str], asides: list[str]) -> ShownSession:
+def shown_session(session: Session, hosts: dict[str, str], asides: list[str], language: Language) -> ShownSession:
     """A session in words."""
     state, kind = STATES[session.state]
-    what = " · ".join(
-        in_words(part.activity, ACTIVITIES) + (f", {in_words(part.apparatus, APPARATUS)}" if part.apparatus else "")
-        for part in session.parts
-    )
-    times = f"{clock_time(session.start)}–{clock_time(session.end)}"
-    host = hosts.get(session.host, "")
-    return ShownSession(session.id, times, hours(session.minutes), what, host, state, kind, tuple(asides))
+    times, length = times_text(session.start, session.end, language), hours(session.minutes, language)
+    what, host = parts_text(session.parts, language), hosts.get(session.host, "")
+    return ShownSession(session.id, times, length, what, host, language(state), kind, tuple(asides))
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,29 +183,32 @@ class SessionOverview:
 
 
 def session_overview(
-    work: Work, enrolment: Enrolment, session_id: str, today: date, zone: str, locale: str
+    work: Work, enrolment: Enrolment, session_id: str, today: date, zone: str, language: Language
 ) -> SessionOverview:
     """A session of an enrolment as it stands, with its decisions and what it earns."""
     requirements, standing = standing_of(work, enrolment, today)
     session = work.ledger.now(session_id)
     hosts = {host.id: host.name for host in work.hosts.all()}
     asides = [
-        f"{hours(one.minutes)}: {REASONS[one.reason]}"
+        aside_text(one.minutes, one.reason, language)
         for one in standing.set_aside
         if one.entry.startswith(f"{session_id}/")
     ]
     decisions = work.hosts.decisions(session_id)
     last = decisions[-1] if decisions else None
     sent_back = last is not None and last.decision == "sent_back" and session.state == "sent_back"
-    facts = [("Length", hours(session.minutes)), ("Version", str(session.version))]
-    facts += [("Host", hosts[session.host])] if session.host else []
-    facts += [
-        (in_words(one.decision, {}), f"{moment_text(one.decided_at, zone, locale)}, {one.receipt}") for one in decisions
+    facts = [
+        (language(N_("Length")), hours(session.minutes, language)),
+        (language(N_("Version")), language.figure(session.version)),
     ]
+    facts += [(language(N_("Host")), hosts[session.host])] if session.host else []
+    for one in decisions:
+        at = moment_text(one.decided_at, zone, language.locale)
+        facts.append((language(DECISIONS[one.decision]), language(N_("{at}, {receipt}"), at=at, receipt=one.receipt)))
     return SessionOverview(
         session,
-        shown_session(session, hosts, asides),
-        long_day(session.day, locale),
+        shown_session(session, hosts, asides, language),
+        long_day(session.day, language.locale),
         (work.record.words(last.reason_id) or "") if sent_back else "",
         tuple(facts),
         after(session.state, "withdraw") is not None,

@@ -12,7 +12,9 @@ from app.storage.editions import Edition
 from app.storage.enrolments import Enrolment
 from app.storage.exams import Exam
 from app.storage.work import Work
+from app.wording.languages import Language
 from app.wording.readiness import answer, criterion_text, gap_text, waiting_on, waits_text
+from assessments.hours.standing import Standing
 from assessments.readiness.criteria import ReadinessCriteria
 from assessments.readiness.evidence import DocumentEvidence, Evidence, ModuleEvidence, PracticalEvidence
 from assessments.readiness.from_hours import hours_evidence
@@ -34,12 +36,29 @@ class ReadinessOverview:
     gaps: tuple[tuple[str, str, str], ...]
 
 
-def readiness_overview(work: Work, enrolment: Enrolment, name: str, today: date, locale: str) -> ReadinessOverview:
+def readiness_overview(
+    work: Work, enrolment: Enrolment, name: str, today: date, language: Language
+) -> ReadinessOverview:
     """The readiness of one enrolment today."""
     requirements, standing = standing_of(work, enrolment, today)
     criteria = criteria_of(work.editions.by_id(enrolment.readiness_id))
+    made = report(criteria, evidence_of(work, enrolment, standing, today), today)
+    titles = {one.id: one.title for one in made.lines}
+    return ReadinessOverview(
+        name,
+        made,
+        answer(made, language),
+        waiting_on(made, language),
+        line_of(enrolment, summarised(requirements, standing, facts_of(work, enrolment)), name, None, today, language),
+        tuple((one.title, criterion_text(one, language), one.met) for one in made.lines),
+        tuple((gap.title, gap_text(gap, language), waits_text(gap, titles, language)) for gap in made.gaps),
+    )
+
+
+def evidence_of(work: Work, enrolment: Enrolment, standing: Standing, today: date) -> Evidence:
+    """What an enrolment can show today: hours, practicals, documents, modules."""
     subject = work.editions.by_id(enrolment.requirements_id).name
-    evidence = Evidence(
+    return Evidence(
         hours=((subject, hours_evidence(standing)),),
         practicals=tuple(_practical(work, exam, today) for exam in work.exams.of_enrolment(enrolment.id)),
         documents=tuple(
@@ -50,17 +69,6 @@ def readiness_overview(work: Work, enrolment: Enrolment, name: str, today: date,
             ModuleEvidence(module, "completed", day)
             for module, day in work.enrolments.modules_done(enrolment.id).items()
         ),
-    )
-    made = report(criteria, evidence, today)
-    titles = {one.id: one.title for one in made.lines}
-    return ReadinessOverview(
-        name,
-        made,
-        answer(made, locale),
-        waiting_on(made),
-        line_of(enrolment, summarised(requirements, standing, facts_of(work, enrolment)), name, None, today, locale),
-        tuple((one.title, criterion_text(one, locale), one.met) for one in made.lines),
-        tuple((gap.title, gap_text(gap, locale), waits_text(gap, titles)) for gap in made.gaps),
     )
 
 

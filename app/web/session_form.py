@@ -6,6 +6,7 @@ from datetime import date
 
 from app.storage.hosts import Host
 from app.web.typed import minute_of_day
+from app.wording.languages import Language
 from app.wording.sessions import ACTIVITIES, APPARATUS, LEVELS, MODES, SETTINGS, STAGES, in_words
 from assessments.hours.log_rules import clock_time
 from assessments.hours.session import Part, Session
@@ -122,18 +123,20 @@ class SessionForm:
 
 
 def form_choices(
-    requirements: RequirementSet, hosts: Sequence[Host], say: Callable[[str], str]
+    requirements: RequirementSet, hosts: Sequence[Host], language: Language
 ) -> dict[str, list[tuple[str, str]]]:
     """What each list offers; activities are those that the trainee's own set gives credit for."""
     named = [value for category in requirements.categories for value in category.accepts.get("activity", ())]
     activities = list(dict.fromkeys(named)) or list(ACTIVITIES)
-    nothing = [("", say(N_("choose")))]
+    nothing = [("", language(N_("choose")))]
     words = {"apparatus": APPARATUS, "level": LEVELS, "setting": SETTINGS, "stage": STAGES}
-    offered = {name: [("", "–"), *((value, say(text)) for value, text in some.items())] for name, some in words.items()}
-    own = ("self", say(N_("Nobody: my own practice, on my word")))
+    offered = {
+        name: [("", "–"), *((value, language(text)) for value, text in some.items())] for name, some in words.items()
+    }
+    own = ("self", language(N_("Nobody: my own practice, on my word")))
     return offered | {
-        "activity": nothing + [(value, say(in_words(value, ACTIVITIES))) for value in activities],
-        "mode": [(value, say(text)) for value, text in MODES.items()],
+        "activity": nothing + [(value, in_words(value, ACTIVITIES, language)) for value in activities],
+        "mode": [(value, language(text)) for value, text in MODES.items()],
         "host": [*nothing, *((host.id, f"{host.name}, {host.site}") for host in hosts), own],
     }
 

@@ -1,9 +1,12 @@
 """Days and times of day as people of a language write them."""
 
-from datetime import date, datetime
+from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
-from babel.dates import format_date, format_datetime
+from babel.dates import format_date, format_datetime, format_time
+
+from app.wording.languages import ENGLISH, Language
+from curriculum.faults import N_
 
 
 def day_text(day: date, locale: str) -> str:
@@ -19,3 +22,14 @@ def long_day(day: date, locale: str) -> str:
 def moment_text(moment: datetime, zone: str, locale: str) -> str:
     """A moment in the school's own time."""
     return format_datetime(moment, "medium", tzinfo=ZoneInfo(zone), locale=locale)
+
+
+def clock_text(minute: int, locale: str) -> str:
+    """A time of day, given in minutes since midnight; midnight at the day's end is midnight."""
+    return format_time(time(minute // 60 % 24, minute % 60), "short", locale=locale)
+
+
+def times_text(start: int, end: int, language: Language = ENGLISH) -> str:
+    """From when to when on one day."""
+    first, last = clock_text(start, language.locale), clock_text(end, language.locale)
+    return language(N_("{start}–{end}"), start=first, end=last)

@@ -1,7 +1,7 @@
-"""Hours in words: durations, the reasons minutes are set aside, the plan, and the table of a standing."""
+"""Hours in words: durations, the reasons minutes are set aside, and the plan."""
 
-from collections import defaultdict
-
+from app.wording.dates import day_text
+from app.wording.languages import ENGLISH, Language
 from assessments.hours.standing import RuleStanding, Standing
 from curriculum.faults import N_
 from curriculum.requirements.requirement_set import RequirementSet
@@ -30,6 +30,12 @@ REASONS = {
     "overall_cap": N_("more than this kind of time may count overall"),
     "other_rules": N_("the rules taken together leave no room for it"),
 }
+COURSES = {
+    "complete": (N_("Complete in hours"), "done"),
+    "over": (N_("Time is over"), "behind"),
+    "behind": (N_("Behind plan"), "behind"),
+    "on-course": (N_("On course"), "quiet"),
+}
 IMPOSSIBLE = {
     "window_over": N_("the time allowed is over"),
     "caps": N_("the caps leave too few hours before the end"),
@@ -37,113 +43,72 @@ IMPOSSIBLE = {
 }
 
 
-def hours(minutes: int) -> str:
+def hours(minutes: int, language: Language = ENGLISH) -> str:
     """Minutes as hours and minutes: `12 h 30 min`."""
     whole, rest = divmod(abs(minutes), 60)
-    shown = f"{whole} h {rest} min" if whole and rest else f"{rest} min" if rest else f"{whole} h"
+    if whole and rest:
+        shown = language(N_("{hours} h {minutes} min"), hours=language.figure(whole), minutes=rest)
+    elif rest:
+        shown = language(N_("{minutes} min"), minutes=rest)
+    else:
+        shown = language(N_("{hours} h"), hours=language.figure(whole))
     return f"−{shown}" if minutes < 0 else shown
 
 
-def table(trainee: str, requirements: RequirementSet, standing: Standing) -> str:
-    """A standing as plain text: the answer first, then rules, plan, and what was set aside."""
-    parts = [
-        _heading(trainee, requirements, standing),
-        _categories(standing),
-        _rules(standing),
-    ]
-    parts += [plan(requirements, standing), _asides(standing)]
-    return "\n".join(part for part in parts if part) + "\n"
+def figure(rule: RuleStanding, value: int, language: Language = ENGLISH) -> str:
+    """What a rule asks for or holds: a time, or a count of different values."""
+    return hours(value, language) if rule.kind in ("of_which", "total") else language.figure(value)
 
 
-def _heading(trainee: str, requirements: RequirementSet, standing: Standing) -> str:
-    edition = f", edition {requirements.edition}" if requirements.edition else ""
+def aside_text(minutes: int, reason: str, language: Language = ENGLISH) -> str:
+    """How much is set aside, and why."""
+    return language(N_("{time}: {why}"), time=hours(minutes, language), why=language(REASONS[reason]))
+
+
+def plan_lines(requirements: RequirementSet, standing: Standing, language: Language = ENGLISH) -> list[str]:
+    """What is least still to do, a sentence each; nothing if nothing is."""
     if standing.complete:
-        answer = "complete in hours"
-    else:
-        answer = f"at least {hours(standing.further_minutes)} still to do"
-    window = "" if standing.window_applied else " (no window applied)"
-    waiting = f"; {hours(standing.waiting_minutes)} waiting for signature" if standing.waiting_minutes else ""
-    return (
-        f"{trainee} · {requirements.title}{edition} · as of {standing.as_of}{window}\n"
-        f"{answer}; {hours(standing.credited_minutes)} credited{waiting}\n"
-    )
-
-
-def _categories(standing: Standing) -> str:
-    rows = [("category", "needed", "credited", "waiting", "at least to do")]
-    for one in standing.categories:
-        figures = (one.needed, one.credited, one.waiting, one.further_at_least)
-        rows.append((one.title or one.id, *map(hours, figures)))
-    return _aligned(rows)
-
-
-def _rules(standing: Standing) -> str:
-    if not standing.rules:
-        return ""
-    rows = [("rule", "needed", "met", "short")]
-    rows += [
-        (
-            one.title or one.id,
-            *(_figure(one, value) for value in (one.needed, one.met, one.short)),
-        )
-        for one in standing.rules
-    ]
-    return _aligned(rows)
-
-
-def _figure(rule: RuleStanding, value: int) -> str:
-    return hours(value) if rule.kind in ("of_which", "total") else str(value)
-
-
-def plan(requirements: RequirementSet, standing: Standing) -> str:
-    """What is least still to do, in words."""
-    if standing.complete:
-        return ""
-    lines = ["Still to do:"]
-    for name, minutes in standing.plan.steps:
-        inner = [_inner(one) for one in standing.rules if one.category == name and one.short]
-        weights = requirements.category(name).credit.weights
-        note = (
-            "; time that counts in part takes longer by the clock" if any(0 < one.part < 1 for one in weights) else ""
-        )
-        lines.append(
-            f"  {hours(minutes)} {requirements.category(name).name}" + "".join(f", {one}" for one in inner) + note
-        )
+        return []
+    lines = [_step(requirements, standing, name, minutes, language) for name, minutes in standing.plan.steps]
     if standing.plan.rest:
-        names = ", ".join(requirements.category(one).name for one in standing.plan.anywhere)
-        lines.append(f"  {hours(standing.plan.rest)} more in any of {names}, as the rules allow")
-    return "\n".join(lines + _pace(standing)) + "\n"
+        names = language.listed([requirements.category(one).name for one in standing.plan.anywhere])
+        sentence = N_("{time} more in any of {names}, as the rules allow")
+        lines.append(language(sentence, time=hours(standing.plan.rest, language), names=names))
+    return lines + _pace(standing, language)
 
 
-def _inner(rule: RuleStanding) -> str:
+def _step(requirements: RequirementSet, standing: Standing, name: str, minutes: int, language: Language) -> str:
+    shown = {"time": hours(minutes, language), "category": requirements.category(name).name}
+    inner = [_inner(one, language) for one in standing.rules if one.category == name and one.short]
+    line = language(N_("{time} {category}"), **shown)
+    if inner:
+        line = language(N_("{time} {category}, {within}"), **shown, within=language.listed(inner))
+    if any(0 < one.part < 1 for one in requirements.category(name).credit.weights):
+        line = language(N_("{step}; time that counts in part takes longer by the clock"), step=line)
+    return line
+
+
+def _inner(rule: RuleStanding, language: Language) -> str:
     name = rule.title or rule.id
-    return f"{hours(rule.short)} for {name}" if rule.kind == "of_which" else f"{rule.short} more for {name}"
+    if rule.kind == "of_which":
+        return language(N_("{time} for {rule}"), time=hours(rule.short, language), rule=name)
+    return language.ngettext("{number} more for {rule}", "{number} more for {rule}", rule.short, rule=name)
 
 
-def _pace(standing: Standing) -> list[str]:
+def _pace(standing: Standing, language: Language) -> list[str]:
     pace = standing.plan.pace
-    found = [f"No longer possible by {pace.end}, because {IMPOSSIBLE[why]}." for why, _ in pace.impossible]
+    end = day_text(pace.end, language.locale) if pace.end else ""
+    sentence = N_("No longer possible by {day}, because {why}.")
+    found = [language(sentence, day=end, why=language(IMPOSSIBLE[why])) for why, _ in pace.impossible]
     if pace.needed_a_week and not found:
-        found = [f"  {hours(pace.needed_a_week)} a week until {pace.end} ({pace.days_left} days left)"]
+        left, week = pace.days_left, hours(pace.needed_a_week, language)
+        found = [
+            language.ngettext(
+                "{time} a week until {day} ({number} day left)",
+                "{time} a week until {day} ({number} days left)",
+                left,
+                time=week,
+                day=end,
+            )
+        ]
     return found
-
-
-def _asides(standing: Standing) -> str:
-    if not standing.set_aside:
-        return ""
-    sums: dict[str, list[int]] = defaultdict(list)
-    for one in standing.set_aside:
-        sums[one.reason].append(one.minutes)
-    rows = [("set aside", "entries", "why")]
-    rows += [(hours(sum(some)), str(len(some)), REASONS[reason]) for reason, some in sums.items()]
-    return _aligned(rows)
-
-
-def _aligned(rows: list[tuple[str, ...]]) -> str:
-    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
-    return (
-        "\n".join(
-            "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows
-        )
-        + "\n"
-    )

@@ -22,7 +22,7 @@ COMMA = N_(", ")
 class Language:
     """One language as one locale writes it; call it with a text, and with what fills the text's places."""
 
-    def __init__(self, locale: str = SOURCE, catalogue: NullTranslations | None = None) -> None:
+    def __init__(self, locale: str = "en_GB", catalogue: NullTranslations | None = None) -> None:
         self.locale = locale
         self.catalogue = catalogue or NullTranslations()
 

@@ -1,17 +1,15 @@
 """Readiness in words: each criterion, each thing to do, who does it, and the answer on top."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from datetime import date
 
-from babel.dates import format_date
-
+from app.wording.dates import day_text
 from app.wording.hours import hours
+from app.wording.languages import ENGLISH, Language
 from assessments.readiness.criteria import Who
 from assessments.readiness.evidence import PlanLine
 from assessments.readiness.report import CriterionLine, Gap, ReadinessReport
 from curriculum.faults import N_
-
-Translate = Callable[[str], str]
 
 WHO: Mapping[Who, str] = {
     "trainee": N_("trainee"),
@@ -71,28 +69,28 @@ TO_DO: Mapping[str, str] = {
 PLAN: Mapping[str, str] = {"in": N_("{minutes} of {titles}"), "anywhere": N_("{minutes} in any category")}
 
 
-def criterion_text(line: CriterionLine, locale: str = "en_GB", translate: Translate = str) -> str:
+def criterion_text(line: CriterionLine, language: Language = ENGLISH) -> str:
     """How a criterion stands."""
-    return _fill(LINES, line.code, line.values, locale, translate)
+    return _fill(LINES, line.code, line.values, language)
 
 
-def gap_text(gap: Gap, locale: str = "en_GB", translate: Translate = str) -> str:
+def gap_text(gap: Gap, language: Language = ENGLISH) -> str:
     """What is to be done next."""
-    return _fill(TO_DO, gap.code, gap.values, locale, translate)
+    return _fill(TO_DO, gap.code, gap.values, language)
 
 
-def waits_text(gap: Gap, titles: Mapping[str, str], translate: Translate = str) -> str:
+def waits_text(gap: Gap, titles: Mapping[str, str], language: Language = ENGLISH) -> str:
     """What has to be cleared first; empty when it can start today."""
     if gap.can_start_today:
         return ""
-    named = ", ".join(titles[id] for id in gap.waits_for)
-    return translate(N_("Can't start before: {named}.")).format(named=named)
+    named = language.listed([titles[id] for id in gap.waits_for])
+    return language(N_("Can't start before: {named}."), named=named)
 
 
-def answer(report: ReadinessReport, locale: str = "en_GB", translate: Translate = str) -> str:
+def answer(report: ReadinessReport, language: Language = ENGLISH) -> str:
     """The answer in a sentence or two."""
     if report.ready:
-        return translate(N_("Everything asked for is there."))
+        return language(N_("Everything asked for is there."))
     if report.feasible is None:
         sentence = N_("Not ready yet. At the usual pace everything can be there by {earliest}.")
     elif report.feasible:
@@ -102,41 +100,44 @@ def answer(report: ReadinessReport, locale: str = "en_GB", translate: Translate 
             "Not ready yet, and at the usual pace not before {earliest}, after {deadline}: ask the school now."
         )
     earliest = max((gap.earliest for gap in report.gaps), default=report.on)
-    shown = {"earliest": day_text(earliest, locale), "deadline": day_text(report.deadline, locale)}
-    return translate(sentence).format(**shown)
+    shown = {"earliest": day_text(earliest, language.locale), "deadline": day_or_nothing(report.deadline, language)}
+    return language(sentence, **shown)
 
 
-def waiting_on(report: ReadinessReport, translate: Translate = str) -> str:
-    """Whom the open things wait on, with how many: `trainee 3, host 1`."""
-    return ", ".join(f"{translate(WHO[who])} {count}" for who, count in report.waiting_on.items())
+def waiting_on(report: ReadinessReport, language: Language = ENGLISH) -> str:
+    """Whom the open things wait on, with how many: `Waiting on: trainee 3, host 1.`"""
+    counts = report.waiting_on.items()
+    named = [language(N_("{who} {number}"), who=language(WHO[who]), number=count) for who, count in counts]
+    return language(N_("Waiting on: {who}."), who=language.listed(named)) if named else ""
 
 
-def day_text(day: date | None, locale: str = "en_GB") -> str:
-    """A day as people of the locale write it; empty without a day."""
-    return format_date(day, "medium", locale=locale) if day else ""
+def day_or_nothing(day: date | None, language: Language = ENGLISH) -> str:
+    """A day as people of the language write it; empty without a day."""
+    return day_text(day, language.locale) if day else ""
 
 
-def plan_text(plan: tuple[PlanLine, ...], translate: Translate = str) -> str:
+def plan_text(plan: tuple[PlanLine, ...], language: Language = ENGLISH) -> str:
     """The least still to do, in a row."""
     lines = [
-        translate(PLAN[line.code]).format(minutes=hours(line.minutes), titles=", ".join(line.titles)) for line in plan
+        language(PLAN[line.code], minutes=hours(line.minutes, language), titles=language.listed(line.titles))
+        for line in plan
     ]
-    return ", ".join(lines) or translate(N_("see the hours page"))
+    return language.listed(lines) or language(N_("see the hours page"))
 
 
-def _fill(sentences: Mapping[str, str], code: str, values: Mapping, locale: str, translate: Translate) -> str:
+def _fill(sentences: Mapping[str, str], code: str, values: Mapping, language: Language) -> str:
     days = ("on", "ends", "again_from")
     without = code in WITHOUT_DAY and any(values.get(key, "") is None for key in days)
     sentence = WITHOUT_DAY[code] if without else sentences[code]
-    shown = {key: _shown(key, value, locale, translate) for key, value in values.items()}
-    return translate(sentence).format(**shown)
+    shown = {key: _shown(key, value, language) for key, value in values.items()}
+    return language(sentence, **shown)
 
 
-def _shown(key: str, value: object, locale: str, translate: Translate) -> object:
+def _shown(key: str, value: object, language: Language) -> object:
     if key in ("minutes", "credited", "needed", "further", "pace"):
-        return hours(value)
+        return hours(value, language)
     if key == "plan":
-        return plan_text(value, translate)
+        return plan_text(value, language)
     if key == "parts":
-        return ", ".join(value) or translate(N_("the whole practical"))
-    return day_text(value, locale) if isinstance(value, date) else value
+        return language.listed(value) or language(N_("the whole practical"))
+    return day_text(value, language.locale) if isinstance(value, date) else value

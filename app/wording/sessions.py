@@ -1,5 +1,9 @@
 """Sessions in words: what was done, where, how, and where the session stands. School settings may rename them."""
 
+from collections.abc import Iterable
+
+from app.wording.languages import Language
+from assessments.hours.session import Part
 from curriculum.faults import N_
 
 ACTIVITIES = {
@@ -36,8 +40,24 @@ STATES = {
     "registered": (N_("Registered"), "done"),
     "accepted": (N_("Accepted by the school"), "done"),
 }
+DECISIONS = {"signed_off": N_("Signed off"), "sent_back": N_("Sent back")}
 
 
-def in_words(value: str, words: dict[str, str]) -> str:
+def in_words(value: str, words: dict[str, str], language: Language) -> str:
     """A field's value for people; a value of the school's own is shown as it is, without its underscores."""
-    return words.get(value) or value.replace("_", " ").capitalize()
+    return language(words[value]) if value in words else value.replace("_", " ").capitalize()
+
+
+def part_text(part: Part, language: Language) -> str:
+    """What was done, and on which apparatus."""
+    activity = in_words(part.activity, ACTIVITIES, language)
+    if not part.apparatus:
+        return activity
+    return language(
+        N_("{activity}: {apparatus}"), activity=activity, apparatus=in_words(part.apparatus, APPARATUS, language)
+    )
+
+
+def parts_text(parts: Iterable[Part], language: Language) -> str:
+    """All that was done in a session."""
+    return " · ".join(part_text(part, language) for part in parts)

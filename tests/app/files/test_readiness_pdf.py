@@ -10,6 +10,7 @@ import pytest
 
 from app.files.readiness import readiness_from_file
 from app.files.readiness_pdf import readiness_pdf
+from app.wording.languages import Language
 from assessments.readiness.evidence import DocumentEvidence, Evidence, HoursEvidence, PlanLine, RuleLine
 from assessments.readiness.report import report
 
@@ -109,4 +110,4 @@ def test_a_time_without_a_zone_is_refused():
 
 
 def test_another_language_is_set_in_the_file():
-    assert str(opened(locale="de_DE").Root.Lang).lower().startswith("de")
+    assert str(opened(language=Language("de_DE")).Root.Lang).lower().startswith("de")

@@ -57,4 +57,4 @@ def test_what_waits_for_a_gate_names_it():
 
 
 def test_whom_it_waits_on_is_counted():
-    assert words.waiting_on(report(ALL, short(4_200, 60), ON)) == "trainee 5, host 1"
+    assert words.waiting_on(report(ALL, short(4_200, 60), ON)) == "Waiting on: trainee 5, host 1."
