@@ -33,9 +33,14 @@ class Summary:
 def standing_of(work: Work, enrolment: Enrolment, today: date) -> tuple[RequirementSet, Standing]:
     """The requirement set an enrolment is on, and where it stands today."""
     requirements = requirements_of(work.editions.by_id(enrolment.requirements_id))
+    return requirements, standing_by(work, enrolment, requirements, today)
+
+
+def standing_by(work: Work, enrolment: Enrolment, requirements: RequirementSet, today: date) -> Standing:
+    """Where an enrolment would stand today by any requirement set."""
     entries = [entry for session in work.ledger.of_enrolment(enrolment.id) for entry in entries_of(session)]
     facts = facts_of(work, enrolment)
-    return requirements, assess(requirements, entries, facts, as_of=today, enrolled=enrolment.enrolled_on)
+    return assess(requirements, entries, facts, as_of=today, enrolled=enrolment.enrolled_on)
 
 
 def requirements_of(edition: Edition) -> RequirementSet:

@@ -29,6 +29,7 @@ PLACES = (
     (TRAINEE, N_("Readiness"), "/readiness"),
     (DIRECTOR, N_("Cohort"), "/cohort"),
     (DIRECTOR, N_("Exams"), "/exams"),
+    (DIRECTOR, N_("Editions"), "/editions"),
     (DIRECTOR, N_("Outbox"), "/outbox"),
     (EXAMINER, N_("My exams"), "/sheets"),
     (None, N_("Repertoire"), "/repertoire"),

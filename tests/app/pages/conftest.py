@@ -10,6 +10,7 @@ from fastapi.testclient import TestClient
 
 from app.main import create_app
 from app.settings import Settings
+from app.storage.editions import EditionDraft
 from app.storage.engine import open_engine
 from app.storage.work import School, Store
 from app.use_cases.demo import PASSWORD, SCHOOL, fill_school
@@ -53,8 +54,18 @@ def filled(database_urls: Databases) -> str:
     store = Store(engine)
     for school in (SCHOOL, OTHER):
         fill_school(store, school, NOW, trainees=2)
+        _begin_draft(store, school)
     engine.dispose()
     return url
+
+
+def _begin_draft(store: Store, school: School) -> None:
+    """A draft of an edition, as a director leaves it."""
+    with store.writing(school.id) as work:
+        base = work.editions.by_id("requirements-2026-1")
+        draft = EditionDraft("draft", base.kind, base.name, base.id, base.documents, 1, "director", NOW)
+        work.editions.put_draft(draft)
+        work.commit()
 
 
 @pytest.fixture

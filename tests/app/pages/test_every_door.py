@@ -9,7 +9,15 @@ from app.use_cases.demo import SCHOOL
 from app.web.door import Pages, UnguardedRouteError, act_of, every_route, refuse_unguarded
 from tests.app.pages.conftest import OTHER, Town
 
-OWN = {"session_id": "enrolment-1-s1", "enrolment_id": "enrolment-1", "slug": SCHOOL.slug, "link": "none.such"}
+OWN = {
+    "session_id": "enrolment-1-s1",
+    "enrolment_id": "enrolment-1",
+    "slug": SCHOOL.slug,
+    "link": "none.such",
+    "edition_id": "requirements-2026-1",
+    "draft_id": "draft",
+    "file_name": "comprehensive.yaml",
+}
 NOBODYS = dict.fromkeys(OWN, "no-such-thing")
 
 
