@@ -54,7 +54,8 @@ def _set_up(fields: Fields) -> SetUp:
 
 
 def _other_attachments(fields: Fields) -> tuple[str, ...]:
-    if fields.member("other_attachments") is None:
+    found = fields.member("other_attachments")
+    if found is None or (found.is_list and not found.elements()):
         return ()
     return fields.some_of("other_attachments", ATTACHMENTS)
 

@@ -91,9 +91,10 @@ def test_a_document_of_any_shape_is_refused_not_broken(broken):
 
 
 def test_springs_may_be_hooked_in_at_more_than_one_place():
-    read = edition(exercise("a", set_up={"attachment": "middle", "other_attachments": ["top"]}), exercise("b"))
-    heights = [(one.set_up.attachment, one.set_up.other_attachments) for one in read.exercises]
-    assert heights == [("middle", ("top",)), (None, ())]
+    heights = {"attachment": "middle", "other_attachments": ["top"]}
+    read = edition(exercise("a"), exercise("b", set_up={"other_attachments": []}), set_up=heights)
+    assert [one.set_up.attachment for one in read.exercises] == ["middle", "middle"]
+    assert [one.set_up.other_attachments for one in read.exercises] == [("top",), ()]
 
 
 def test_a_place_to_hook_in_must_be_a_known_one():
