@@ -21,7 +21,7 @@ def set_aside(
     given: dict[int, int],
 ) -> Iterator[SetAside]:  # fmt: skip
     """Every logged minute that is not credited."""
-    place = {item.entries[0].id: index for index, item in enumerate(model.items)}
+    place = {item.entry.id: index for index, item in enumerate(model.items)}
     codes = cap_codes(requirements)
     rows = _tight_rows(model, values, codes)
     for entry, earned in held:

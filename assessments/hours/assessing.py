@@ -6,13 +6,13 @@ from datetime import date
 
 from assessments.hours.asides import set_aside
 from assessments.hours.clauses import Clauses
-from assessments.hours.credit import Dates, Earned, dates_of, earned
+from assessments.hours.credit import Dates, Earned, Earning, dates_of
 from assessments.hours.entry import Entry, Facts
-from assessments.hours.items import items_of, telling_values
+from assessments.hours.items import items_of
 from assessments.hours.model import Model
 from assessments.hours.planning import plan_of
 from assessments.hours.rule_standing import Met
-from assessments.hours.solution import Optimum, optimum, picture
+from assessments.hours.solution import Optimum, optimum
 from assessments.hours.standing import (
     CategoryStanding,
     Given,
@@ -58,13 +58,13 @@ def assess(
         categories=tuple(_category(one, now.best, later.best) for one in requirements.categories),
         rules=rules,
         given=tuple(now.given_lines()),
-        set_aside=tuple(set_aside(requirements, now.held, now.single, now.values, now.given)),
+        set_aside=tuple(set_aside(requirements, now.held, now.model, now.best.values, now.given)),
         plan=plan_of(requirements, now.best, rules, as_of, now.dates.end),
     )
 
 
 class Assessment:
-    """One solving of the program: in classes for the numbers, entry by entry for the picture."""
+    """One solving of the program."""
 
     def __init__(
         self,
@@ -74,25 +74,19 @@ class Assessment:
         as_of: date,
         enrolled: date | None,
     ):
-        requirements = clauses.requirements
-        self.dates: Dates = dates_of(requirements, entries, facts, as_of, enrolled)
-        self.held: list[tuple[Entry, Earned]] = [(one, earned(one, requirements, self.dates)) for one in entries]
-        telling = telling_values(clauses, self.held)
-        self.model = Model(clauses, items_of(clauses, self.held, telling=telling))
+        self.dates: Dates = dates_of(clauses, entries, facts, as_of, enrolled)
+        earning = Earning(clauses, self.dates)
+        self.held: list[tuple[Entry, Earned]] = [(one, earning.of(one)) for one in entries]
+        self.model = Model(clauses, items_of(clauses, self.held))
         self.best: Optimum = optimum(self.model)
-        self.single = Model(clauses, items_of(clauses, self.held, single=True, telling=telling))
-        self.values = self._values()
-        self.met = Met(self.single, self.values)
-        self.given = whole_minutes(self.single, self.values)
-
-    def _values(self) -> list[float]:
-        return picture(self.single, self.best)
+        self.met = Met(self.model, self.best.values)
+        self.given = whole_minutes(self.model, self.best.values)
 
     def given_lines(self) -> Iterable[Given]:
         """Whole minutes by entry and category, in the order of the log."""
-        for (index, name), column in self.single.given.items():
+        for (index, name), column in self.model.given.items():
             if self.given[column]:
-                yield Given(self.single.items[index].entries[0].id, name, self.given[column])
+                yield Given(self.model.items[index].entry.id, name, self.given[column])
 
 
 def _category(one, now: Optimum, later: Optimum) -> CategoryStanding:

@@ -2,7 +2,7 @@
 
 from assessments.hours.clauses import Clauses
 from assessments.hours.model import Model
-from assessments.hours.solution import Unmeetable, first_two
+from assessments.hours.solution import can_be_met
 from curriculum.faults import N_, Fault
 from curriculum.requirements.requirement_set import RequirementSet
 
@@ -39,8 +39,4 @@ def clashing(requirements: RequirementSet) -> tuple[str, ...]:
 
 
 def _can_be_met(requirements: RequirementSet, dropped: frozenset[str]) -> bool:
-    try:
-        first_two(Model(Clauses(requirements), [], dropped))
-    except Unmeetable:
-        return False
-    return True
+    return can_be_met(Model(Clauses(requirements), [], dropped))

@@ -29,27 +29,49 @@ class Clauses:
         self.requirements = requirements
         self.accepts: list[Accepts] = []
         self._numbers: dict[tuple, int] = {}
+        self._known: dict[int, int] = {}
+        self._seen: list[Accepts] = []  # keeps what `_known` names by its address
         self.touching: dict[str, list[int]] = {}
         self.counted = tuple(self._counted())
         for category in requirements.categories:
             self.touching[category.id] = sorted({self.number(one) for one in self._asked(category)})
+        for one in self._conditions():
+            self.number(one)
         self.named = sorted({name for one in self.accepts for name in one})
         self._masks: dict[tuple, int] = {}
 
     def number(self, accepts: Accepts) -> int:
         """The number of a clause."""
+        known = self._known.get(id(accepts))
+        if known is not None:
+            return known
         key = tuple(sorted((name, tuple(sorted(values))) for name, values in accepts.items()))
         if key not in self._numbers:
             self._numbers[key] = len(self.accepts)
             self.accepts.append(accepts)
+        self._known[id(accepts)] = self._numbers[key]
+        self._seen.append(accepts)
         return self._numbers[key]
 
     def mask(self, entry) -> int:
         """Which clauses the entry matches."""
-        key = tuple(entry.fields.get(name, ()) for name in self.named)
-        if key not in self._masks:
-            self._masks[key] = sum(1 << i for i, one in enumerate(self.accepts) if entry.matches(one))
-        return self._masks[key]
+        fields = entry.fields
+        key = tuple([fields.get(name, ()) for name in self.named])
+        found = self._masks.get(key)
+        if found is None:
+            found = self._masks[key] = sum(1 << i for i, one in enumerate(self.accepts) if entry.matches(one))
+        return found
+
+    def bit(self, accepts: Accepts) -> int:
+        """The bit of a clause in a mask."""
+        return 1 << self.number(accepts)
+
+    def _conditions(self) -> Iterator[Accepts]:
+        """What weights and gates ask of entries."""
+        for category in self.requirements.categories:
+            yield from (weight.accepts for weight in category.credit.weights)
+        for gate in self.requirements.gates:
+            yield from (condition.accepts for condition in gate.when)
 
     def _asked(self, category: Category) -> Iterator[Accepts]:
         yield category.accepts

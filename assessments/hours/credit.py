@@ -6,9 +6,10 @@ from datetime import date
 from fractions import Fraction
 
 from assessments.hours.calendar import lapse_day, window_end
+from assessments.hours.clauses import Clauses
 from assessments.hours.entry import Entry, Facts
 from assessments.hours.gates import opening
-from curriculum.requirements.requirement_set import Category, RequirementSet
+from curriculum.requirements.requirement_set import Category
 
 EARLIEST = date.min
 
@@ -28,41 +29,73 @@ class Dates:
 class Earned:
     """`minutes` of credit by category; `reason` by category that accepts the entry but gives nothing."""
 
-    minutes: Mapping[str, Fraction]
+    minutes: Mapping[str, Fraction | int]
     reasons: Mapping[str, str]
 
 
 def dates_of(
-    requirements: RequirementSet,
+    clauses: Clauses,
     entries: tuple[Entry, ...],
     facts: Facts,
     as_of: date,
     enrolled: date | None,
 ) -> Dates:
-    """The window, the lapse and the opening of every gate, by category."""
+    """The window, the lapse and the opening of every gate, by category; entries come in (date, id) order."""
+    requirements = clauses.requirements
     end = window_end(requirements.window, enrolled, facts, as_of) if enrolled else None
     within = [one for one in entries if end is None or enrolled <= one.date <= end]
     opened: dict[str, date | None] = {}
     for gate in requirements.gates:
-        day = opening(gate, requirements, within, facts)
+        day = opening(gate, clauses, within, facts)
         earlier = opened.get(gate.category, EARLIEST)
         opened[gate.category] = None if day is None or earlier is None else max(day, earlier)
     return Dates(as_of, enrolled, end, lapse_day(requirements.window, as_of), opened)
 
 
-def earned(entry: Entry, requirements: RequirementSet, dates: Dates) -> Earned:
-    """Credit, or the reason for none, in every category that accepts the entry."""
-    minutes, reasons = {}, {}
-    for category in requirements.categories:
-        if not entry.matches(category.accepts):
-            continue
-        reason = _reason(entry, category, dates)
-        credit = Fraction(0) if reason else credited(entry, category)
-        if credit > 0:
-            minutes[category.id] = credit
-        else:
-            reasons[category.id] = reason or _shrunk(entry, category)
-    return Earned(minutes, reasons)
+class Earning:
+    """What each entry earns, worked out once for all that are alike."""
+
+    def __init__(self, clauses: Clauses, dates: Dates):
+        self.clauses, self.dates = clauses, dates
+        categories = clauses.requirements.categories
+        self.accepting = [(one, clauses.bit(one.accepts)) for one in categories]
+        asked = [one.accepts for one in categories]
+        asked += [weight.accepts for one in categories for weight in one.credit.weights]
+        self.asked = 0
+        for accepts in asked:
+            self.asked |= clauses.bit(accepts)
+        self.known: dict[tuple, Earned] = {}
+        self.days: dict[date, tuple[str, tuple[str, ...]]] = {}
+
+    def of(self, entry: Entry) -> Earned:
+        """Credit, or the reason for none, in every category that accepts the entry."""
+        mask = self.clauses.mask(entry) & self.asked
+        day = self.days.get(entry.date)
+        if day is None:
+            day = self.days[entry.date] = self._day(entry.date)
+        key = (mask, entry.state, entry.minutes, day)
+        found = self.known.get(key)
+        if found is None:
+            found = self.known[key] = self._earned(entry, mask, *day)
+        return found
+
+    def _day(self, day: date) -> tuple[str, tuple[str, ...]]:
+        """Why a day counts nowhere, if it does not, and the categories whose gates are shut on it."""
+        shut = (name for name, opened in self.dates.gates.items() if opened is None or day < opened)
+        return _outside(day, self.dates), tuple(shut)
+
+    def _earned(self, entry: Entry, mask: int, outside: str, shut: tuple[str, ...]) -> Earned:
+        minutes, reasons = {}, {}
+        for category, bit in self.accepting:
+            if not mask & bit:
+                continue
+            reason = _proof(entry, category) or outside or ("before_gate" if category.id in shut else "")
+            credit = Fraction(0) if reason else credited(entry, category)
+            if credit > 0:
+                minutes[category.id] = credit.numerator if credit.denominator == 1 else credit
+            else:
+                reasons[category.id] = reason or _shrunk(entry, category)
+        return Earned(minutes, reasons)
 
 
 def credited(entry: Entry, category: Category) -> Fraction:
@@ -97,17 +130,18 @@ def conversion_reason(entry: Entry, category: Category) -> str:
     return "weighted" if _weight(entry, category) < 1 else "rounded_down"
 
 
-def _reason(entry: Entry, category: Category, dates: Dates) -> str:
-    if entry.state not in category.counts:
-        proof = entry.state in ("signed_off", "attested", "registered", "accepted")
-        return "proof_not_accepted" if proof else entry.state
-    if entry.date > dates.as_of:
+def _proof(entry: Entry, category: Category) -> str:
+    if entry.state in category.counts:
+        return ""
+    proof = entry.state in ("signed_off", "attested", "registered", "accepted")
+    return "proof_not_accepted" if proof else entry.state
+
+
+def _outside(day: date, dates: Dates) -> str:
+    if day > dates.as_of:
         return "after_as_of"
-    if dates.enrolled and entry.date < dates.enrolled and dates.end is not None:
+    if dates.end is not None and dates.enrolled and day < dates.enrolled:
         return "before_enrolment"
-    if dates.end and entry.date > dates.end:
+    if dates.end and day > dates.end:
         return "after_window"
-    if dates.lapsed_before and entry.date < dates.lapsed_before:
-        return "lapsed"
-    opened = dates.gates.get(category.id, EARLIEST)
-    return "before_gate" if opened is None or entry.date < opened else ""
+    return "lapsed" if dates.lapsed_before and day < dates.lapsed_before else ""

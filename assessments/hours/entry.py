@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from functools import lru_cache
 from typing import Literal
 
 from curriculum.requirements.requirement_set import Accepts
@@ -20,6 +21,17 @@ State = Literal[
 STATES: tuple[State, ...] = State.__args__
 
 
+@lru_cache(maxsize=16384)
+def _day(day: date) -> tuple[str]:
+    return (day.isoformat(),)
+
+
+@lru_cache(maxsize=16384)
+def _week(day: date) -> tuple[str]:
+    year, week, _ = day.isocalendar()
+    return (f"{year}-W{week:02}",)
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """`minutes` are whole; `fields` maps a field (activity, host, …) to the values it holds, none if empty."""
@@ -32,13 +44,15 @@ class Entry:
     line: int | None = field(default=None, compare=False)
 
     def values(self, name: str) -> tuple[str, ...]:
-        """The values of a field; `day`, `week` (ISO) and `session` are fields too."""
+        """The values of a field; `day` and `week` (ISO) follow from the date.
+
+        An entry without a session has none: an empty value binds no cap and counts in no variety, `session` included.
+        """
         if name == "day":
-            return (self.date.isoformat(),)
+            return _day(self.date)
         if name == "week":
-            year, week, _ = self.date.isocalendar()
-            return (f"{year}-W{week:02}",)
-        return self.fields.get(name, ()) or ((self.id,) if name == "session" else ())
+            return _week(self.date)
+        return self.fields.get(name, ())
 
     def matches(self, accepts: Accepts) -> bool:
         """Every field asked for holds one of the values asked for."""

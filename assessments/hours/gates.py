@@ -1,17 +1,16 @@
 """When a gate opens: the first date by which all its conditions hold."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from datetime import date
-from fractions import Fraction
 
+from assessments.hours.clauses import Clauses
 from assessments.hours.entry import Entry, Facts
-from curriculum.requirements.requirement_set import Condition, Gate, RequirementSet
+from curriculum.requirements.requirement_set import Condition, Gate
 
 
-def opening(gate: Gate, requirements: RequirementSet, entries: Iterable[Entry], facts: Facts) -> date | None:
-    """The day the gate opens, given the entries inside the window; None while it stays shut."""
-    entries = sorted(entries, key=lambda one: (one.date, one.id))
-    days = [_met_on(condition, requirements, entries, facts) for condition in gate.when]
+def opening(gate: Gate, clauses: Clauses, entries: Sequence[Entry], facts: Facts) -> date | None:
+    """The day the gate opens, given the entries inside the window in (date, id) order; None while it stays shut."""
+    days = [_met_on(condition, clauses, entries, facts) for condition in gate.when]
     if None in days:
         return None
     day = max(days)
@@ -20,8 +19,8 @@ def opening(gate: Gate, requirements: RequirementSet, entries: Iterable[Entry], 
 
 def _met_on(
     condition: Condition,
-    requirements: RequirementSet,
-    entries: list[Entry],
+    clauses: Clauses,
+    entries: Sequence[Entry],
     facts: Facts,
 ) -> date | None:
     if condition.kind == "practical":
@@ -31,17 +30,21 @@ def _met_on(
     if condition.kind == "document":
         span = facts.documents.get(condition.name)
         return span.start if span else None
-    return _minutes_on(condition, requirements, entries)
+    return _minutes_on(condition, clauses, entries)
 
 
-def _minutes_on(condition: Condition, requirements: RequirementSet, entries: list[Entry]) -> date | None:
-    categories = [one for one in requirements.categories if condition.kind == "total" or one.id == condition.name]
-    total = Fraction(0)
+def _minutes_on(condition: Condition, clauses: Clauses, entries: Sequence[Entry]) -> date | None:
     if condition.at_least <= 0:
         return date.min
+    where = [
+        (clauses.bit(one.accepts), one.counts)
+        for one in clauses.requirements.categories
+        if condition.kind == "total" or one.id == condition.name
+    ]
+    asked, total = clauses.bit(condition.accepts), 0
     for entry in entries:
-        able = any(entry.state in one.counts and entry.matches(one.accepts) for one in categories)
-        if able and entry.matches(condition.accepts):
+        mask = clauses.mask(entry)
+        if mask & asked and any(mask & bit and entry.state in counts for bit, counts in where):
             total += entry.minutes
             if total >= condition.at_least:
                 return entry.date

@@ -47,12 +47,12 @@ class Model:
     def _credit_columns(self) -> None:
         for index, item in enumerate(self.items):
             for name, credit in item.credit.items():
-                column = self.program.column(credit)
-                self.given[index, name] = column
+                self.given[index, name] = column = self.program.column(credit)
                 self.by_category[name].append((index, column))
             if len(item.credit) > 1:
-                terms = {self.given[index, name]: 1 / credit for name, credit in item.credit.items()}
-                self.program.row(terms, most=1, name="entry")
+                whole = max(item.credit.values())
+                terms = {self.given[index, name]: Fraction(whole, credit) for name, credit in item.credit.items()}
+                self.program.row(terms, most=whole, name="entry")
 
     def _further_columns(self) -> None:
         for category in self.requirements.categories:
@@ -80,25 +80,14 @@ class Model:
                 found.setdefault(name, set()).update(values)
         return found
 
-    def credited(
-        self,
-        categories: Iterable[str],
-        accepts: Accepts,
-        value: tuple[str, str] | None = None,
-    ) -> Terms:
-        """Credit given in these categories by what matches; `value` a field and the value it must hold."""
-        bit = 1 << self.clauses.number(accepts)
-        return {
-            column: 1
-            for name in categories
-            for index, column in self.by_category[name]
-            if self.items[index].mask & bit
-            and (value is None or value[1] in self.items[index].values.get(value[0], ()))
-        }
+    def credited(self, categories: Iterable[str], accepts: Accepts) -> Terms:
+        """Credit given in these categories by what matches."""
+        bit, items = self.clauses.bit(accepts), self.items
+        return {column: 1 for name in categories for index, column in self.by_category[name] if items[index].mask & bit}
 
     def still(self, categories: Iterable[str], accepts: Accepts) -> Terms:
         """Further minutes in these categories of the kinds that match."""
-        bit = 1 << self.clauses.number(accepts)
+        bit = self.clauses.bit(accepts)
         return ones(
             self.further[name][cell]
             for name in categories
@@ -108,7 +97,7 @@ class Model:
 
     def _further_by_value(self, counted: Counted) -> tuple[dict[str, Terms], Terms]:
         """Further minutes with each value a rule counts, and with a new one."""
-        bit = 1 << self.clauses.number(counted.rule.accepts)
+        bit = self.clauses.bit(counted.rule.accepts)
         known: dict[str, Terms] = {}
         new: Terms = {}
         for name in counted.categories:
@@ -232,7 +221,7 @@ class Model:
             self._at_most(terms, cap.at_most, categories, base, cap.id)
 
     def _by_value(self, counted: Counted, further: dict[str, Terms]) -> Iterator[tuple[str, Terms]]:
-        bit = 1 << self.clauses.number(counted.rule.accepts)
+        bit = self.clauses.bit(counted.rule.accepts)
         found: dict[str, Terms] = {value: dict(terms) for value, terms in further.items()}
         for name in counted.categories:
             for index, column in self.by_category[name]:

@@ -75,8 +75,10 @@ class Met:
 
 
 def _minutes(rule: object, kind: str, category: str, met: float) -> RuleStanding:
-    needed, shown = up(rule.at_least), down(met)
-    return RuleStanding(rule.id, rule.title, kind, category, needed, shown, max(0, needed - shown))
+    """What is short is taken before rounding: a floor of 199.8 min met by 199.8 is met, and shows 200 of 200."""
+    needed, short = up(rule.at_least), up(rule.at_least - met)
+    shown = needed - short if short else max(needed, down(met))
+    return RuleStanding(rule.id, rule.title, kind, category, needed, shown, short)
 
 
 def _count(rule: object, kind: str, category: str, met: int) -> RuleStanding:

@@ -1,7 +1,9 @@
-"""The objectives, one after another: least further time, most credit, declared order, earliest entries."""
+"""The objectives, one after another: least further time, most credit, declared order, earliest entries.
+
+What was reached is held as exactly as floating point allows, as two categories may pay nearly the same.
+"""
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from assessments.hours.linear import ones
 from assessments.hours.model import Model
@@ -12,12 +14,13 @@ TOLERANCE = 1e-5
 
 @dataclass(frozen=True, slots=True)
 class Optimum:
-    """`further` and `credited` minutes, credit by category, and the least further time of each."""
+    """`further` and `credited` minutes, credit by category, the least further time of each, and every variable."""
 
     further: float
     credited: float
     by_category: dict[str, float]
     further_at_least: dict[str, float]
+    values: list[float]
 
 
 class Unmeetable(Exception):
@@ -36,10 +39,9 @@ def _sum(values: list[float], columns) -> float:
     return sum(values[column] for column in columns)
 
 
-def first_two(model: Model) -> tuple[Solver, float, float]:
-    """Least further time, then most credit; the solver holds both."""
-    solver, least = _least_further(model)
-    return solver, least, _most_credit(model, solver)
+def can_be_met(model: Model) -> bool:
+    """Whether anything satisfies the rules."""
+    return Solver(model.program).least(_all_further(model)) is not None
 
 
 def _least_further(model: Model) -> tuple[Solver, float]:
@@ -64,11 +66,13 @@ def _most_credit(model: Model, solver: Solver) -> float:
 
 
 def optimum(model: Model) -> Optimum:
-    """Solve in classes: the unique numbers, by category too."""
+    """The unique numbers, by category too, and the one picture in which the earliest entries come first."""
     solver, least = _least_further(model)
     at_least = _least_of_each(model, solver, least)
     most = _most_credit(model, solver)
-    return Optimum(least, most, _in_declared_order(model, solver), at_least)
+    by_category = _in_declared_order(model, solver)
+    _earliest_first(model, solver)
+    return Optimum(least, most, by_category, at_least, solver.values())
 
 
 def _least_of_each(model: Model, solver: Solver, least: float) -> dict[str, float]:
@@ -116,25 +120,21 @@ def _in_declared_order(model: Model, solver: Solver) -> dict[str, float]:
     return found
 
 
-def picture(model: Model, best: Optimum) -> list[float]:
-    """The variables of the picture in which the earliest entries come first; `model` keeps every entry apart."""
-    solver = Solver(model.program)
-    solver.hold(_all_further(model), most=best.further)
-    for name, cells in model.by_category.items():
-        if cells:
-            solver.hold(
-                ones(column for _, column in cells),
-                least=best.by_category[name] - TOLERANCE,
-            )
-    order = sorted(
-        range(len(model.items)),
-        key=lambda i: (model.items[i].entries[0].date, model.items[i].entries[0].id),
+def _earliest_first(model: Model, solver: Solver) -> None:
+    """Least sum of place times credit; an entry's place is counted among all entries of the log, in (date, id) order.
+
+    Scaled by the last place, so that the objective is of the size of the others.
+    """
+    if not model.given or _nothing_left_open(model, solver.values()):
+        return
+    last = max(item.place for item in model.items)
+    if solver.least({column: model.items[index].place / last for (index, _), column in model.given.items()}) is None:
+        raise Unmeetable
+
+
+def _nothing_left_open(model: Model, values: list[float]) -> bool:
+    """Every entry is credited whole and could go nowhere else: there is only one picture."""
+    return all(
+        len(model.items[index].credit) == 1 and values[column] >= model.program.upper[column] - 1e-9
+        for (index, _), column in model.given.items()
     )
-    rank = {index: place + 1 for place, index in enumerate(order)}
-    scale = max(1, len(order))
-    cost = {column: Fraction(rank[index], scale) for (index, _), column in model.given.items()}
-    if cost and solver.least(cost) is None:
-        raise Unmeetable
-    if not cost and solver.least(_all_further(model)) is None:
-        raise Unmeetable
-    return solver.values()

@@ -1,4 +1,9 @@
-"""A program handed to HiGHS: one thread, a fixed seed, one objective after another on the same model."""
+"""A program handed to HiGHS: one thread, a fixed seed, one objective after another on the same model.
+
+Whole numbers only say whether enough is there, so the program without them is solved first, warm from the objective
+before. Its optimum stands if whole numbers can be read off it, or if a likely choice of them costs nothing; only
+otherwise is the program with whole numbers searched. The answer is the same either way.
+"""
 
 from collections.abc import Mapping
 
@@ -6,8 +11,11 @@ import highspy
 import numpy as np
 
 from assessments.hours.linear import INFINITE, Program
+from assessments.hours.whole_numbers import WholeNumbers
 
-SLACK = 1e-6
+# How far what was reached may be missed later: as little as floating point allows, more only if nothing else is left.
+SLACKS = (1e-9, 1e-8, 1e-7, 1e-6, 1e-5)
+SAME = 1e-6
 # highspy.Highs prints a line on standard output while it is made; the class beneath it does not.
 Silent = highspy.Highs.__base__
 
@@ -16,56 +24,124 @@ class Solver:
     """Holds one model; `least` and `most` solve for an objective, `hold` pins what was reached."""
 
     def __init__(self, program: Program):
-        self.highs = Silent()
-        for option, value in (
-            ("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-4),
-            ("mip_feasibility_tolerance", 1e-7),
-        ):  # fmt: skip
-            self.highs.setOptionValue(option, value)
+        self.program = program
         self.width = len(program.upper)
-        self.costs: set[int] = set()
+        self.every = np.arange(self.width, dtype=np.int32)
+        self.held: list[tuple[np.ndarray, np.ndarray, float, float]] = []
+        self.slack = SLACKS[0]
+        self.whole = WholeNumbers(program) if program.is_whole else None
+        self.likely: np.ndarray | None = None
+        self.found = np.zeros(self.width)
+        self.highs = _highs(presolve="off")
         self.highs.passModel(model_of(program))
 
     def least(self, objective: Mapping[int, float]) -> float | None:
         """The least value of the objective, or None if nothing satisfies the rows."""
-        return self._solve(objective, highspy.ObjSense.kMinimize)
+        costs = np.zeros(self.width)
+        costs[np.fromiter(objective, dtype=np.int32, count=len(objective))] = [float(one) for one in objective.values()]
+        for slack in (one for one in SLACKS if one >= self.slack):
+            if slack > self.slack:
+                self._loosen(slack)
+            value = self._least(costs)
+            if value is not None or not self.held:
+                return value
+        return None
 
     def most(self, objective: Mapping[int, float]) -> float | None:
         """The largest value of the objective, or None if nothing satisfies the rows."""
-        return self._solve(objective, highspy.ObjSense.kMaximize)
+        value = self.least({column: -one for column, one in objective.items()})
+        return None if value is None else -value
 
-    def _solve(self, objective: Mapping[int, float], sense: object) -> float | None:
-        for column in self.costs - objective.keys():
-            self.highs.changeColCost(column, 0.0)
-        for column, value in objective.items():
-            self.highs.changeColCost(column, float(value))
-        self.costs = set(objective)
-        self.highs.changeObjectiveSense(sense)
-        self.highs.run()
-        if self.highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-            return None
-        return self.highs.getInfo().objective_function_value
-
-    def hold(
-        self,
-        objective: Mapping[int, float],
-        least: float = -INFINITE,
-        most: float = INFINITE,
-    ) -> None:
-        """Keep the objective within bounds in every later solve, with a hair of slack."""
+    def hold(self, objective: Mapping[int, float], least: float = -INFINITE, most: float = INFINITE) -> None:
+        """Keep the objective within bounds in every later solve."""
         columns = np.array(sorted(objective), dtype=np.int32)
         values = np.array([float(objective[int(one)]) for one in columns])
-        low = least if least == -INFINITE else least - SLACK * max(1.0, abs(least))
-        high = most if most == INFINITE else most + SLACK * max(1.0, abs(most))
-        self.highs.addRow(low, high, len(columns), columns, values)
+        self.held.append((columns, values, least, most))
+        self.highs.addRow(*_bounds(least, most, self.slack), len(columns), columns, values)
 
     def values(self) -> list[float]:
         """The variables of the last solve."""
-        return list(self.highs.getSolution().col_value)
+        return self.found.tolist()
+
+    def _loosen(self, slack: float) -> None:
+        self.slack = slack
+        for place, (_, _, least, most) in enumerate(self.held):
+            self.highs.changeRowBounds(len(self.program.rows) + place, *_bounds(least, most, slack))
+
+    def _least(self, costs: np.ndarray) -> float | None:
+        self.highs.changeColsCost(self.width, self.every, costs)
+        bound = self._relaxed()
+        if bound is None or self.whole is None or self._can_be_whole():
+            return bound
+        for numbers in (self.likely, self.whole.likely(self.found)):
+            if numbers is not None:
+                value = self._with(numbers)
+                if value is not None and value <= bound + SAME + 1e-10 * abs(bound):
+                    self.likely = numbers
+                    return value
+        return self._searched(costs)
+
+    def _relaxed(self) -> float | None:
+        self.highs.run()
+        if self.highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            return None
+        self.found = np.array(self.highs.getSolution().col_value)
+        return self.highs.getInfo().objective_function_value
+
+    def _can_be_whole(self) -> bool:
+        numbers = self.whole.read_off(self.found)
+        if numbers is None:
+            return False
+        self.found[self.whole.columns] = numbers
+        return True
+
+    def _with(self, numbers: np.ndarray) -> float | None:
+        """The least value with these whole numbers."""
+        columns = self.whole.columns
+        self.highs.changeColsBounds(len(columns), columns, numbers, numbers)
+        value = self._relaxed()
+        self.highs.changeColsBounds(len(columns), columns, np.zeros(len(columns)), self.whole.upper)
+        return value
+
+    def _searched(self, costs: np.ndarray) -> float | None:
+        """The least value by branch and bound, then taken exactly with the whole numbers that were found."""
+        highs = _highs(presolve="on")
+        lp = model_of(self.program)
+        kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
+        lp.integrality_ = [kinds[one] for one in self.program.whole]
+        lp.col_cost_ = costs
+        highs.passModel(lp)
+        for columns, values, least, most in self.held:
+            highs.addRow(*_bounds(least, most, self.slack), len(columns), columns, values)
+        highs.run()
+        if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            return None
+        found = np.array(highs.getSolution().col_value)
+        self.likely = np.rint(found[self.whole.columns])
+        value = self._with(self.likely)
+        if value is None:
+            self.found, value = found, highs.getInfo().objective_function_value
+        return value
+
+
+def _bounds(least: float, most: float, slack: float) -> tuple[float, float]:
+    low = least if least == -INFINITE else least - slack * max(1.0, abs(least))
+    high = most if most == INFINITE else most + slack * max(1.0, abs(most))
+    return low, high
+
+
+def _highs(presolve: str) -> "highspy.Highs":
+    highs = Silent()
+    for option, value in (
+        ("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-6),
+        ("mip_feasibility_tolerance", 1e-7), ("presolve", presolve),
+    ):  # fmt: skip
+        highs.setOptionValue(option, value)
+    return highs
 
 
 def model_of(program: Program) -> "highspy.HighsLp":
-    """The program as HiGHS takes it, without an objective."""
+    """The program as HiGHS takes it, without an objective and without whole numbers."""
     lp = highspy.HighsLp()
     lp.num_col_, lp.num_row_ = len(program.upper), len(program.rows)
     lp.col_cost_ = np.zeros(lp.num_col_)
@@ -74,14 +150,11 @@ def model_of(program: Program) -> "highspy.HighsLp":
     lp.row_lower_, lp.row_upper_ = np.array(program.least), np.array(program.most)
     starts, index, value = [0], [], []
     for row in program.rows:
-        index.extend(row.keys())
-        value.extend(map(float, row.values()))
+        index.extend(row)
+        value.extend(row.values())
         starts.append(len(index))
     lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
     lp.a_matrix_.start_ = np.array(starts, dtype=np.int32)
     lp.a_matrix_.index_ = np.array(index, dtype=np.int32)
     lp.a_matrix_.value_ = np.array(value, dtype=float)
-    if program.is_whole:
-        kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
-        lp.integrality_ = [kinds[one] for one in program.whole]
     return lp

@@ -136,8 +136,11 @@ def _outside_closed_lists(requirements: RequirementSet, node: Node) -> Iterator[
 
 
 def _closed_times(requirements: RequirementSet, node: Node) -> Iterator[Fault]:
-    for category in _elements(node.get("categories")):
-        for variety in _elements(category.get("variety")):
+    """A variety of more values than can occur; not where a choice may leave it or its category out."""
+    optional = {member for choice in requirements.choose for member in choice.among}
+    for category, read in zip(_elements(node.get("categories")), requirements.categories, strict=True):
+        rules = zip(_elements(category.get("variety")), read.variety, strict=True)
+        for variety in (place for place, rule in rules if not {read.id, rule.id} & optional):
             of, least = variety.get("of"), variety.get("at_least")
             allowed = requirements.fields.get(of.value, ()) if of is not None and of.is_text else ()
             if (allowed and of.value not in TIMES and least is not None and str(least.value).isdecimal()) and int(

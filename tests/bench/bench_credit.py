@@ -29,7 +29,7 @@ def measure(trainees: int = 1000, entries: int = 500) -> dict[str, float]:
         start = perf_counter()
         found = Assessment(Clauses(requirements), log, FACTS, AS_OF, None)
         ours += perf_counter() - start
-        for model in (found.model, found.single):
+        for model in (found.model,):
             solver = Solver(model.program)
             start = perf_counter()
             solver.least(ones(column for columns in model.further.values() for column in columns))

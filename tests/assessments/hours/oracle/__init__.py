@@ -9,7 +9,10 @@ What is solved, for one trainee:
   kind `k`, a combination of values of all fields that a rule touching `p` names, "a new one" among them.
 - floors, caps, totals, variety and choices over credited plus further minutes; `day`, `week` and `session` caps bind
   the credited minutes alone.
-- in this order: least further; most credited; most credited to the categories as declared; earliest entries first.
+- in this order: least further; most credited; most credited to the categories as declared; earliest entries first
+  (least sum of place times credit, the place being that among all the trainee's entries, in (date, id) order).
+- an empty value binds no cap and counts in no variety, so an entry without a session is under no `session` cap.
+- a set is refused only if nobody could meet it: a rule that a choice may leave out refuses nothing.
 
 `documents` reads the files with PyYAML and csv; `credit` is `c`; `answer` writes the rows, one variable per entry and
 category and per full kind; `program` hands them to scipy.optimize.milp. `strategies` and `hard_cases` invent sets and

@@ -193,8 +193,7 @@ class Answer:
         self.program.settle(negative(credited))
         for category in case.requirements.categories:
             values = self.program.settle(negative(self.credited_terms(category.id)))
-        earning = dict.fromkeys(entry.id for entry in case.entries if any(e is entry for e, _, _ in self.plan.earned))
-        place = {name: number for number, name in enumerate(earning)}
+        place = {entry.id: number for number, entry in enumerate(case.entries, start=1)}
         earliest = {g.variable: place[g.entry.id] for g in self.plan.given if g.entry is not None}
         self.values = self.program.settle(earliest) if earliest else values
         self.further = self.worth(further)

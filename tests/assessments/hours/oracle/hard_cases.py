@@ -72,7 +72,7 @@ def variety_beyond_what_there_is(pick: Pick) -> str:
     accepts: {{activity: [observing, lecture]}}
     at_least: {pick(2, 3)} h
     variety:
-      - {{id: b-modes, of: mode, at_least: {pick(2, 3)}, each: {pick(20, 60, 100)} min}}
+      - {{id: b-modes, of: mode, at_least: {pick(2, 3, 4)}, each: {pick(20, 60, 100)} min}}
       - {{id: b-sessions, of: session, at_least: {pick(2, 5)}, each: {pick(60, 120)} min}}
 choose: [{{id: some, at_least: {pick(1, 2, 3)}, among: [a-hosts, a-clients, a-weeks, b-modes]}}]
 """
@@ -189,7 +189,7 @@ def hard_files(draw: st.DrawFn) -> Files:
         state = pick(*["signed_off"] * 8, "waiting", "accepted", "attested")
         mode = pick("live", "live", "live_remote", "recorded", "live|recorded")
         host, client = pick("h1", "h1", "h2", "h3", "h1|h2", ""), pick("c1", "c2", "c3", "c1|c2", "c2 | c3 | c4", "")
-        session = pick("s1", "s2", "s3", f"own{number}")
+        session = pick("s1", "s2", "s3", f"own{number}", "")
         return f"t1,e{number:02},{day},{minutes},{activity},{state},{mode},{host},{client},{session}"
 
     count = pick(2, 5, 8, 11, 14, 18)

@@ -74,7 +74,7 @@ def floors(draw: st.DrawFn, names: list[str]) -> dict:
 def varieties(draw: st.DrawFn, names: list[str]) -> dict:
     rule = {"of": draw(st.sampled_from(["day", "week", "session", *names, *names]))}
     rule |= draw(st.one_of(NO_FILTER, NO_FILTER, filters(names)))
-    rule["at_least"] = str(draw(st.integers(1, 3 if rule["of"] == "mode" else 4)))
+    rule["at_least"] = str(draw(st.integers(1, 4)))
     each = draw(st.one_of(st.none(), STEPS))
     return rule | ({"each": each} if each else {})
 
@@ -222,7 +222,7 @@ def rows(draw: st.DrawFn, number: int) -> dict:
         "apparatus": several("apparatus"),
         "host": draw(st.sampled_from([*OPEN_VALUES["host"] * 3, "h4", ""])),
         "client": several("client"),
-        "session": draw(st.sampled_from(["s1", "s2", f"own{number}"])),
+        "session": draw(st.sampled_from(["s1", "s2", f"own{number}", ""])),
     }
 
 
