@@ -51,11 +51,14 @@ def document_faults(kind: str, documents: Mapping[str, str]) -> tuple[Fault, ...
     return ()
 
 
-def edition_number(kind: str, documents: Mapping[str, str]) -> str:
-    """The number that the documents give themselves; they must be readable as YAML."""
-    name = EDITION_FILE if kind == "repertoire" else next(iter(documents))
-    found = parse_yaml(documents[name], name).get("edition")
-    return found.value if found is not None and found.is_text else ""
+def edition_number(kind: str, name: str, documents: Mapping[str, str]) -> str:
+    """The number that the documents of the edition `name` give themselves, without the name where it begins with it.
+
+    The documents must be without faults.
+    """
+    file = EDITION_FILE if kind == "repertoire" else next(iter(documents))
+    found = parse_yaml(documents[file], file).get("edition")
+    return found.value.removeprefix(f"{name}-") if found is not None and found.is_text else ""
 
 
 def compare_documents(

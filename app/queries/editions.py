@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from difflib import SequenceMatcher
 
 from app.files.editions import compare_documents, document_faults, edition_number, read_documents
 from app.queries.readiness import evidence_of
@@ -62,6 +63,19 @@ class ShownDifference:
     before: str
     after: str
 
+    @property
+    def pieces(self) -> list[tuple[str, str]]:
+        """The words in a row: ("del", text) for those gone, ("ins", text) for new ones, ("", text) for the rest."""
+        old, new = self.before.split(), self.after.split()
+        found: list[tuple[str, str]] = []
+        for what, a, b, c, d in SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
+            if what == "equal":
+                found.append(("", " ".join(old[a:b])))
+                continue
+            found += [("del", " ".join(old[a:b]))] if b > a else []
+            found += [("ins", " ".join(new[c:d]))] if d > c else []
+        return found
+
 
 @dataclass(frozen=True, slots=True)
 class DifferenceGroup:
@@ -109,6 +123,7 @@ class DraftOverview:
     title: str
     version: int
     number: str
+    taken: bool
     based_on: str
     files: tuple[FileLine, ...]
     faults: tuple[FoundFault, ...]
@@ -193,12 +208,15 @@ def draft_overview(work: Work, draft: EditionDraft, language: Language) -> Draft
     if base and not faults:
         groups = difference_groups(draft.kind, base.documents, draft.documents, language)
     shown, more = _cut(groups)
+    number = "" if faults else edition_number(draft.kind, draft.name, draft.documents)
+    same = [one for one in work.editions.of_kind(draft.kind) if one.name == draft.name]
     return DraftOverview(
         draft.id,
         draft.kind,
         draft.name,
         draft.version,
-        "" if faults else edition_number(draft.kind, draft.documents),
+        number,
+        number in {one.number for one in same},
         _named(base),
         tuple(
             FileLine(name, text.count("\n") + 1, sum(one.file == name for one in found))

@@ -89,7 +89,7 @@ def publish_draft(store: Store, asker: Asker, draft_id: str, version: int, start
         faults = document_faults(draft.kind, draft.documents)
         if faults:
             raise RefusedError(faults)
-        number = edition_number(draft.kind, draft.documents)
+        number = edition_number(draft.kind, draft.name, draft.documents)
         _refuse_taken_number(work, draft, number)
         edition = Edition(draft.id, draft.kind, draft.name, number, draft.documents, asker.now)
         earlier = frozenset(one.id for one in work.editions.of_kind(draft.kind) if one.name == draft.name)
