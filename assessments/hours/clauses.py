@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from operator import itemgetter
 
 from curriculum.requirements.requirement_set import (
     TIMES,
@@ -20,6 +21,7 @@ class Counted:
     rule: Variety | Cap
     field: str
     categories: tuple[str, ...]
+    overall: bool = False
 
 
 class Clauses:
@@ -38,7 +40,9 @@ class Clauses:
         for one in self._conditions():
             self.number(one)
         self.named = sorted({name for one in self.accepts for name in one})
+        self._every = itemgetter(*self.named) if len(self.named) > 1 else None
         self._masks: dict[tuple, int] = {}
+        self._fields: dict[tuple[str, tuple[str, ...]], int] = {}
 
     def number(self, accepts: Accepts) -> int:
         """The number of a clause."""
@@ -55,11 +59,30 @@ class Clauses:
 
     def mask(self, entry) -> int:
         """Which clauses the entry matches."""
-        fields = entry.fields
-        key = tuple([fields.get(name, ()) for name in self.named])
+        key = self._values(entry.fields)
         found = self._masks.get(key)
         if found is None:
-            found = self._masks[key] = sum(1 << i for i, one in enumerate(self.accepts) if entry.matches(one))
+            found = (1 << len(self.accepts)) - 1
+            for name, values in zip(self.named, key, strict=True):
+                found &= self._matched(name, values)
+            self._masks[key] = found
+        return found
+
+    def _values(self, fields: Mapping[str, tuple[str, ...]]) -> tuple:
+        if self._every is not None:
+            try:
+                return self._every(fields)
+            except KeyError:
+                pass
+        return tuple([fields.get(name, ()) for name in self.named])
+
+    def _matched(self, name: str, values: tuple[str, ...]) -> int:
+        """The clauses that these values of a field leave matched."""
+        found = self._fields.get((name, values))
+        if found is None:
+            asked = ((1 << i, one.get(name)) for i, one in enumerate(self.accepts))
+            found = sum(bit for bit, some in asked if some is None or any(value in some for value in values))
+            self._fields[name, values] = found
         return found
 
     def bit(self, accepts: Accepts) -> int:
@@ -93,7 +116,7 @@ class Clauses:
                     yield Counted(cap, cap.per, (category.id,))
         for cap in self.requirements.limits:
             if cap.per:
-                yield Counted(cap, cap.per, every)
+                yield Counted(cap, cap.per, every, overall=True)
 
     def counting(self, category: str) -> Mapping[str, list[Counted]]:
         """The rules that look at each value of a field in this category, by field."""

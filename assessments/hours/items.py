@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from assessments.hours.clauses import Clauses, Counted
+from assessments.hours.clauses import Clauses
 from assessments.hours.credit import Earned
 from assessments.hours.entry import Entry
 from curriculum.requirements.amounts import Share
@@ -30,11 +30,23 @@ def items_of(clauses: Clauses, held: Iterable[Held]) -> list[Item]:
         for place, (entry, earned) in enumerate(held, start=1)
         if earned.minutes
     ]
-    telling = [(name, some) for name, some in _telling_values(clauses, earning).items() if some]
-    return [
-        Item(entry, place, minutes, mask, {name: _kept(entry.values(name), some) for name, some in telling})
-        for place, entry, mask, minutes in earning
-    ]
+    telling = _telling_values(clauses, earning)
+    looked_at = {one.id: _looked_at(clauses, one.id, telling) for one in clauses.requirements.categories}
+    found = []
+    for place, entry, mask, minutes in earning:
+        values: dict[str, tuple[str, ...]] = {}
+        for category in minutes:
+            for name, some in looked_at[category]:
+                if name not in values and (kept := _kept(entry.values(name), some)):
+                    values[name] = kept
+        found.append(Item(entry, place, minutes, mask, values))
+    return found
+
+
+def _looked_at(clauses: Clauses, category: str, telling: Mapping[str, set[str]]) -> list[tuple[str, set[str]]]:
+    """The fields whose values some rule counts in a category."""
+    fields = dict.fromkeys(one.field for one in clauses.counted if category in one.categories)
+    return [(name, telling[name]) for name in fields if telling[name]]
 
 
 def _kept(values: tuple[str, ...], some: set[str]) -> tuple[str, ...]:
@@ -44,28 +56,31 @@ def _kept(values: tuple[str, ...], some: set[str]) -> tuple[str, ...]:
 
 
 Earning = Sequence[tuple[int, Entry, int, Mapping[str, Fraction | int]]]
+Creditable = Sequence[tuple[Entry, int, Fraction | int]]
 
 
 def _telling_values(clauses: Clauses, earning: Earning) -> dict[str, set[str]]:
     """By field, the values that some rule must look at one by one: a day only if its cap can be passed."""
+    by_category: dict[str, list] = {one.id: [] for one in clauses.requirements.categories}
+    for _, entry, mask, minutes in earning:
+        for name, credit in minutes.items():
+            by_category[name].append((entry, mask, credit))
+    most = [(entry, mask, max(minutes.values())) for _, entry, mask, minutes in earning]
     found: dict[str, set[str]] = {}
     for one in clauses.counted:
-        some = found.setdefault(one.field, set())
-        some.update(value for value, total in _sums(clauses, one, earning).items() if _tells(one.rule, total))
+        over = most if one.overall else by_category[one.categories[0]]
+        sums = _sums(clauses.bit(one.rule.accepts), one.field, over)
+        found.setdefault(one.field, set()).update(value for value, total in sums.items() if _tells(one.rule, total))
     return found
 
 
-def _sums(clauses: Clauses, counted: Counted, earning: Earning) -> dict[str, Fraction | int]:
+def _sums(bit: int, field: str, creditable: Creditable) -> dict[str, Fraction | int]:
     """The most credit that could go to each value a rule counts."""
     sums: dict[str, Fraction | int] = {}
-    bit, categories, field = clauses.bit(counted.rule.accepts), counted.categories, counted.field
-    only = categories[0] if len(categories) == 1 else None
-    for _, entry, mask, minutes in earning:
-        if not mask & bit or (only and only not in minutes):
-            continue
-        credit = minutes[only] if only else max(minutes.values())
-        for value in entry.values(field):
-            sums[value] = sums.get(value, 0) + credit
+    for entry, mask, credit in creditable:
+        if mask & bit:
+            for value in entry.values(field):
+                sums[value] = sums.get(value, 0) + credit
     return sums
 
 

@@ -4,7 +4,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+import numpy as np
+
 INFINITE = float("inf")
+
+
+@dataclass(frozen=True, slots=True)
+class Matrix:
+    """Rows laid end to end: row `r` holds the columns and values from `starts[r]` to `starts[r + 1]`."""
+
+    starts: np.ndarray
+    index: np.ndarray
+    value: np.ndarray
 
 
 @dataclass(slots=True)
@@ -41,6 +52,17 @@ class Program:
     @property
     def is_whole(self) -> bool:
         return any(self.whole)
+
+    def matrix(self) -> Matrix:
+        """The rows as arrays."""
+        starts, index, value = [0], [], []
+        for row in self.rows:
+            index.extend(row)
+            value.extend(row.values())
+            starts.append(len(index))
+        return Matrix(
+            np.array(starts, dtype=np.int32), np.array(index, dtype=np.int32), np.fromiter(value, float, len(value))
+        )
 
 
 def add(

@@ -74,10 +74,11 @@ class Model:
         self.program.row(terms, most=0, least=-INFINITE if group.open else 0, name="kinds")
 
     def _own(self, category: str) -> dict[str, set[str]]:
-        found: dict[str, set[str]] = {}
-        for index, _ in self.by_category[category]:
-            for name, values in self.items[index].values.items():
-                found.setdefault(name, set()).update(values)
+        """The values of the entries that could be credited here, of the fields whose variety counts here."""
+        found = {rule.of: set() for rule in self.requirements.category(category).variety}
+        for name, values in found.items():
+            for index, _ in self.by_category[category]:
+                values.update(self.items[index].values.get(name, ()))
         return found
 
     def credited(self, categories: Iterable[str], accepts: Accepts) -> Terms:

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 import highspy
 import numpy as np
 
-from assessments.hours.linear import INFINITE, Program
+from assessments.hours.linear import INFINITE, Matrix, Program
 from assessments.hours.whole_numbers import WholeNumbers
 
 # How far what was reached may be missed later: as little as floating point allows, more only if nothing else is left.
@@ -29,11 +29,12 @@ class Solver:
         self.every = np.arange(self.width, dtype=np.int32)
         self.held: list[tuple[np.ndarray, np.ndarray, float, float]] = []
         self.slack = SLACKS[0]
-        self.whole = WholeNumbers(program) if program.is_whole else None
+        self.matrix = program.matrix()
+        self.whole = WholeNumbers(program, self.matrix) if program.is_whole else None
         self.likely: np.ndarray | None = None
         self.found = np.zeros(self.width)
         self.highs = _highs(presolve="off")
-        self.highs.passModel(model_of(program))
+        self.highs.passModel(model_of(program, self.matrix))
 
     def least(self, objective: Mapping[int, float]) -> float | None:
         """The least value of the objective, or None if nothing satisfies the rows."""
@@ -100,13 +101,13 @@ class Solver:
         columns = self.whole.columns
         self.highs.changeColsBounds(len(columns), columns, numbers, numbers)
         value = self._relaxed()
-        self.highs.changeColsBounds(len(columns), columns, np.zeros(len(columns)), self.whole.upper)
+        self.highs.changeColsBounds(len(columns), columns, np.zeros(len(columns)), np.array(self.whole.upper))
         return value
 
     def _searched(self, costs: np.ndarray) -> float | None:
         """The least value by branch and bound, then taken exactly with the whole numbers that were found."""
         highs = _highs(presolve="on")
-        lp = model_of(self.program)
+        lp = model_of(self.program, self.matrix)
         kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
         lp.integrality_ = [kinds[one] for one in self.program.whole]
         lp.col_cost_ = costs
@@ -140,21 +141,15 @@ def _highs(presolve: str) -> "highspy.Highs":
     return highs
 
 
-def model_of(program: Program) -> "highspy.HighsLp":
+def model_of(program: Program, matrix: Matrix | None = None) -> "highspy.HighsLp":
     """The program as HiGHS takes it, without an objective and without whole numbers."""
+    matrix = matrix or program.matrix()
     lp = highspy.HighsLp()
     lp.num_col_, lp.num_row_ = len(program.upper), len(program.rows)
     lp.col_cost_ = np.zeros(lp.num_col_)
     lp.col_lower_ = np.zeros(lp.num_col_)
     lp.col_upper_ = np.array(program.upper)
     lp.row_lower_, lp.row_upper_ = np.array(program.least), np.array(program.most)
-    starts, index, value = [0], [], []
-    for row in program.rows:
-        index.extend(row)
-        value.extend(row.values())
-        starts.append(len(index))
     lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-    lp.a_matrix_.start_ = np.array(starts, dtype=np.int32)
-    lp.a_matrix_.index_ = np.array(index, dtype=np.int32)
-    lp.a_matrix_.value_ = np.array(value, dtype=float)
+    lp.a_matrix_.start_, lp.a_matrix_.index_, lp.a_matrix_.value_ = matrix.starts, matrix.index, matrix.value
     return lp

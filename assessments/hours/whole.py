@@ -45,6 +45,8 @@ def _slack(model: Model, row: int, given: dict[int, int], rest: list[float]) -> 
 def _trim(model: Model, given: dict[int, int], rest: list[float], rows: dict[int, list[int]]) -> None:
     """Take back minutes where rounding down the whole of a share left its part too large."""
     for row in sorted({number for numbers in rows.values() for number in numbers}):
+        if _surely_below(model, row, given, rest):
+            continue
         over = -_slack(model, row, given, rest)
         for column, coefficient in sorted(model.program.rows[row].items(), reverse=True):
             if over <= 0:
@@ -53,3 +55,10 @@ def _trim(model: Model, given: dict[int, int], rest: list[float], rows: dict[int
                 back = min(given[column], -int(-over // coefficient))
                 given[column] -= back
                 over -= back * coefficient
+
+
+def _surely_below(model: Model, row: int, given: dict[int, int], rest: list[float]) -> bool:
+    """Whether a row is far enough from its bound that floating point settles it."""
+    terms = model.program.rows[row].items()
+    used = sum(float(coefficient) * given.get(column, rest[column]) for column, coefficient in terms)
+    return used < model.program.most[row] - 1e-3

@@ -7,7 +7,7 @@ the largest that its amounts allow is the best, taken from the inmost rule outwa
 
 import numpy as np
 
-from assessments.hours.linear import Program
+from assessments.hours.linear import Matrix, Program
 
 NEAR = 1e-6
 
@@ -15,59 +15,61 @@ NEAR = 1e-6
 class WholeNumbers:
     """The whole columns of a program, the last made first, and the rows they stand in."""
 
-    def __init__(self, program: Program):
-        self.program = program
-        ordered = [column for column, whole in enumerate(program.whole) if whole]
-        self.columns = np.array(ordered, dtype=np.int32)
-        self.upper = np.array([program.upper[column] for column in ordered])
-        self.place = {column: place for place, column in enumerate(ordered)}
-        self.rows: dict[int, dict[int, float]] = {}
-        self.amounts: dict[int, tuple[list[int], list[float]]] = {}
-        self.within: dict[int, list[tuple[int, float]]] = {column: [] for column in ordered}
-        for number, row in enumerate(program.rows):
-            inside = {column: float(value) for column, value in row.items() if program.whole[column]}
-            if inside:
-                self.rows[number] = inside
-                rest = [(column, float(value)) for column, value in row.items() if not program.whole[column]]
-                self.amounts[number] = [column for column, _ in rest], [value for _, value in rest]
-                for column, value in inside.items():
-                    self.within[column].append((number, value))
+    def __init__(self, program: Program, matrix: Matrix):
+        self.upper = [float(program.upper[column]) for column, whole in enumerate(program.whole) if whole]
+        is_whole = np.array(program.whole)
+        self.columns = np.flatnonzero(is_whole).astype(np.int32)
+        self.place = {int(column): place for place, column in enumerate(self.columns)}
+        row_of = np.repeat(np.arange(len(program.rows)), np.diff(matrix.starts))
+        rows = np.unique(row_of[is_whole[matrix.index]])
+        here = np.isin(row_of, rows)
+        among, columns, values = np.searchsorted(rows, row_of[here]), matrix.index[here], matrix.value[here]
+        plain = ~is_whole[columns]
+        self.amounts = among[plain], columns[plain], values[plain]
+        self.has_amounts = set(among[plain].tolist())
+        self.least = [program.least[row] for row in rows]
+        self.rows: list[dict[int, float]] = [{} for _ in rows]
+        self.within: list[list[tuple[int, float]]] = [[] for _ in self.columns]
+        for row, column, value in zip(among[~plain].tolist(), columns[~plain].tolist(), values[~plain], strict=True):
+            place = self.place[column]
+            self.rows[row][place] = float(value)
+            self.within[place].append((row, float(value)))
 
     def read_off(self, values: np.ndarray) -> np.ndarray | None:
         """The largest whole numbers that the other variables allow; None if a rule then fails."""
-        plain = values.tolist()
-        reached = {
-            number: sum(value * plain[column] for column, value in zip(*amounts, strict=True))
-            for number, amounts in self.amounts.items()
-        }
-        numbers = np.zeros(len(self.columns))
-        for column in reversed(self.place):
-            most = self.program.upper[column]
-            for number, value in self.within[column]:
+        rows, columns, factors = self.amounts
+        reached = np.bincount(rows, weights=factors * values[columns], minlength=len(self.rows)).tolist()
+        numbers = [0.0] * len(self.upper)
+        for place in range(len(numbers) - 1, -1, -1):
+            most = self.upper[place]
+            for row, value in self.within[place]:
                 if value < 0:
-                    most = min(most, (reached[number] - self.program.least[number] + NEAR) // -value)
-            most = max(0.0, most)
-            numbers[self.place[column]] = most
-            for number, value in self.within[column]:
-                reached[number] += value * most
-        enough = all(total >= self.program.least[number] - NEAR for number, total in reached.items())
-        return numbers if enough else None
+                    most = min(most, (reached[row] - self.least[row] + NEAR) // -value)
+            if most > 0:
+                numbers[place] = most
+                for row, value in self.within[place]:
+                    reached[row] += value * most
+        enough = all(total >= least - NEAR for total, least in zip(reached, self.least, strict=True))
+        return np.array(numbers) if enough else None
 
     def likely(self, values: np.ndarray) -> np.ndarray:
         """Whole numbers near the ones found, with as many of the largest raised as the rules count."""
-        numbers = {column: float(np.floor(values[column] + NEAR)) for column in self.place}
+        found = values[self.columns].tolist()
+        numbers = np.floor(values[self.columns] + NEAR).tolist()
         counting = [
-            (sum(value < 0 for value in inside.values()), number)
-            for number, inside in self.rows.items()
-            if not self.amounts[number][0] and any(value > 0 for value in inside.values())
+            (sum(value < 0 for value in inside.values()), row)
+            for row, inside in enumerate(self.rows)
+            if row not in self.has_amounts and any(value > 0 for value in inside.values())
         ]
-        for _, number in sorted(counting):
-            inside = self.rows[number]
-            lacking = self.program.least[number] - sum(value * numbers[column] for column, value in inside.items())
-            counted = [column for column, value in inside.items() if value > 0]
-            for column in sorted(counted, key=lambda one: numbers[one] - values[one]):
-                raised = min(max(0.0, np.ceil(lacking - NEAR)), self.program.upper[column] - numbers[column])
-                raised = min(raised, 1.0) if column != counted[-1] else raised
-                numbers[column] += raised
+        for _, row in sorted(counting):
+            inside = self.rows[row]
+            lacking = self.least[row] - sum(value * numbers[place] for place, value in inside.items())
+            counted = sorted(
+                (place for place, value in inside.items() if value > 0), key=lambda one: numbers[one] - found[one]
+            )
+            for place in (*counted, max(counted)):
+                most = 1.0 if place != max(counted) else self.upper[place]
+                raised = min(max(0.0, float(np.ceil(lacking - NEAR))), self.upper[place] - numbers[place], most)
+                numbers[place] += raised
                 lacking -= raised
-        return np.array([numbers[column] for column in self.place])
+        return np.array(numbers)

@@ -61,7 +61,6 @@ def test_the_plain_set_is_taken() -> None:
         ("id: cap", "id: seen", "double-id", 11),
         ("of: host", "of: state", "not-a-field", 13),
         ("each: 60 min", "each: 0 min", "no-credit", 13),
-        ("of: host, at_least: 2", "of: mode, at_least: 3", "too-many", 13),
         ("round_down_to: 15 min", "round_down_to: 0 min", "no-step", 14),
         ("as: 50 %", "as: half", "not-a-percentage", 14),
         ("of: [seen]", "of: [unseen]", "unknown-id", 16),
@@ -83,3 +82,14 @@ def test_all_faults_come_at_once_in_the_order_of_the_lines() -> None:
     with pytest.raises(RefusedError) as refused:
         requirements_from_text(text, "set.yaml")
     assert [one.line for one in refused.value.faults] == [2, 14, 16]
+
+
+CHOICE = "choose:\n  - {id: any, at_least: 1, among: [seen, hosts]}\n"
+MORE_THAN_THERE_ARE = SET.replace("of: host, at_least: 2", "of: mode, at_least: 3")
+
+
+def test_more_values_than_can_occur_are_refused_only_where_no_choice_may_leave_them_out() -> None:
+    with pytest.raises(RefusedError) as refused:
+        requirements_from_text(MORE_THAN_THERE_ARE.replace(CHOICE, ""), "set.yaml")
+    assert [(one.code, one.line) for one in refused.value.faults] == [("too-many", 13)]
+    assert requirements_from_text(MORE_THAN_THERE_ARE, "set.yaml").categories[0].variety[0].at_least == 3
