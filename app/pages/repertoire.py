@@ -22,21 +22,21 @@ def order(visit: Here, q: str = "") -> Response:
         edition=edition,
         apparatus=query.order_overview(edition) if edition else (),
         asked=asked,
-        found=query.found_in(edition, asked, visit.say) if edition else (),
+        found=query.found_in(edition, asked, visit.language) if edition else (),
     )
 
 
 @pages.get("/repertoire/{apparatus_id}", may="read the repertoire")
 def apparatus(visit: Here, apparatus_id: str) -> Response:
     """The exercises of one apparatus, in order."""
-    overview = query.apparatus_overview(_needed_edition(visit), apparatus_id, visit.say)
+    overview = query.apparatus_overview(_needed_edition(visit), apparatus_id, visit.language)
     return visit.show("repertoire/apparatus.html", overview=overview)
 
 
 @pages.get("/repertoire/exercises/{exercise_id}", may="read the repertoire")
 def exercise(visit: Here, exercise_id: str) -> Response:
     """One exercise, whole."""
-    overview = exercise_overview(_needed_edition(visit), exercise_id, visit.say)
+    overview = exercise_overview(_needed_edition(visit), exercise_id, visit.language)
     return visit.show("repertoire/exercise.html", overview=overview)
 
 

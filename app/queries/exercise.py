@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from app.queries.repertoire import exercise_href, level_name
 from app.wording import repertoire as words
-from app.wording.repertoire import Say, plain
+from app.wording.languages import ENGLISH, Language
 from curriculum.faults import N_, NotFoundError
 from curriculum.repertoire.edition import CautionKind, Edition
 from curriculum.repertoire.exercise import Caution, Cue, Exercise, MovementFault, Position, Step, Transition, Way
@@ -81,7 +81,7 @@ class ExerciseOverview:
     after: tuple[str, str] | None
 
 
-def exercise_overview(edition: Edition, exercise_id: str, say: Say = plain) -> ExerciseOverview:
+def exercise_overview(edition: Edition, exercise_id: str, language: Language = ENGLISH) -> ExerciseOverview:
     """The page of one exercise; raises `NotFoundError` for an id the edition doesn't have."""
     exercise = edition.exercise(exercise_id)
     if exercise is None:
@@ -95,23 +95,23 @@ def exercise_overview(edition: Edition, exercise_id: str, say: Say = plain) -> E
         next(one.name for one in edition.series if one.id == exercise.series),
         len(order),
         level_name(edition, exercise.level),
-        words.seconds_text(exercise.seconds, say),
+        words.seconds_text(exercise.seconds, language),
         tuple(one.text for one in edition.notices_for(exercise.id)),
-        _facts(edition, exercise, say),
-        words.to_confirm_text(exercise.confirm, say),
-        words.set_up_rows(exercise.set_up, exercise.confirm, say),
-        _ways(edition, exercise.mount, say),
-        _ways(edition, exercise.dismount, say),
-        tuple(_position(one, say) for one in exercise.positions),
-        _cues(exercise, say),
-        tuple(_fault(exercise, one, say) for one in exercise.faults),
-        _steps(exercise.regressions, say),
-        _steps(exercise.progressions, say),
-        tuple(_caution(edition.caution_kind(one.code), one, say) for one in exercise.cautions),
+        _facts(edition, exercise, language),
+        words.to_confirm_text(exercise.confirm, language),
+        words.set_up_rows(exercise.set_up, exercise.confirm, language),
+        _ways(edition, exercise.mount, language),
+        _ways(edition, exercise.dismount, language),
+        tuple(_position(one, language) for one in exercise.positions),
+        _cues(exercise, language),
+        tuple(_fault(exercise, one, language) for one in exercise.faults),
+        _steps(exercise.regressions, language),
+        _steps(exercise.progressions, language),
+        tuple(_caution(edition.caution_kind(one.code), one, language) for one in exercise.cautions),
         edition.nothing_listed,
         edition.frame,
         edition.stop,
-        _transitions(edition, exercise, say),
+        _transitions(edition, exercise, language),
         _link(order[here - 1]) if here else None,
         _link(order[here + 1]) if here + 1 < len(order) else None,
     )
@@ -121,93 +121,95 @@ def _link(exercise: Exercise) -> tuple[str, str]:
     return exercise.name, exercise_href(exercise.id)
 
 
-def _facts(edition: Edition, exercise: Exercise, say: Say) -> list[tuple[str, str]]:
-    families = ", ".join(say(words.FAMILIES[one]) for one in exercise.families)
-    spot = say(N_("Required.")) if exercise.spot else say(N_("Not required."))
+def _facts(edition: Edition, exercise: Exercise, language: Language) -> list[tuple[str, str]]:
+    families = language.listed([language(words.FAMILIES[one]) for one in exercise.families])
+    spot = language(N_("Required.")) if exercise.spot else language(N_("Not required."))
     other = ", ".join(f"{one.name} ({one.lineage})" for one in exercise.lineages if one.name)
     rows = [
         (N_("Movement"), families),
         (N_("Spot"), f"{spot} {exercise.spotting}".strip()),
         (N_("Other names"), other),
     ]
-    return [(say(term), text) for term, text in rows if text]
+    return [(language(term), text) for term, text in rows if text]
 
 
-def _ways(edition: Edition, ways: tuple[Way, ...], say: Say) -> list[tuple[str, str]]:
-    return [(level_name(edition, one.level) if one.level else say(N_("Everybody")), one.text) for one in ways]
+def _ways(edition: Edition, ways: tuple[Way, ...], language: Language) -> list[tuple[str, str]]:
+    return [(level_name(edition, one.level) if one.level else language(N_("Everybody")), one.text) for one in ways]
 
 
-def _position(position: Position, say: Say) -> PositionShown:
-    times = words.repetitions_text(position.repetitions, say)
+def _position(position: Position, language: Language) -> PositionShown:
+    times = words.repetitions_text(position.repetitions, language)
     if position.tempo is not None:
-        beats = say(N_("{beats} counts a minute"), beats=position.beats)
-        says = f"{times}: {position.tempo}; {beats}"
+        beats = language.ngettext("{number} count a minute", "{number} counts a minute", position.beats)
+        says = language(N_("{times}: {tempo}; {beats}"), times=times, tempo=position.tempo, beats=beats)
     else:
-        each = words.seconds_text(position.seconds_each, say)
-        says = say(N_("{times}, {seconds} for one"), times=times, seconds=each)
-    return PositionShown(position, says, words.seconds_text(position.seconds, say))
+        each = words.seconds_text(position.seconds_each, language)
+        says = language(N_("{times}, {seconds} for one"), times=times, seconds=each)
+    return PositionShown(position, says, words.seconds_text(position.seconds, language))
 
 
-def _cues(exercise: Exercise, say: Say) -> tuple[tuple[str, tuple[tuple[str, str], ...]], ...]:
+def _cues(exercise: Exercise, language: Language) -> tuple[tuple[str, tuple[tuple[str, str], ...]], ...]:
     grouped = ((kind, tuple(one for one in exercise.cues if one.kind == kind)) for kind in words.CUE_KINDS)
     return tuple(
-        (say(words.CUE_KINDS[kind]), tuple((one.text, _phase(one, say)) for one in cues))
+        (language(words.CUE_KINDS[kind]), tuple((one.text, _phase(one, language)) for one in cues))
         for kind, cues in grouped
         if cues
     )
 
 
-def _phase(cue: Cue, say: Say) -> str:
+def _phase(cue: Cue, language: Language) -> str:
     known = words.PHASES.get(cue.phase)
     if known is not None:
-        return say(known) if known else ""
+        return language(known) if known else ""
     return (
-        say(N_("on the way {movement}"), movement=cue.phase) if cue.phase in ("in", "out", "up", "down") else cue.phase
+        language(N_("on the way {movement}"), movement=cue.phase)
+        if cue.phase in ("in", "out", "up", "down")
+        else cue.phase
     )
 
 
-def _fault(exercise: Exercise, fault: MovementFault, say: Say) -> FaultShown:
+def _fault(exercise: Exercise, fault: MovementFault, language: Language) -> FaultShown:
     steps = exercise.steps_for(fault.id)
     every = (*exercise.regressions, *exercise.progressions)
     drill = tuple(one for one in every if one.id == fault.drill and one not in steps)
     return FaultShown(
         fault,
-        say(words.WEIGHTS[fault.weight]),
+        language(words.WEIGHTS[fault.weight]),
         tuple(one.text for one in sorted((*drill, *steps), key=lambda one: one.id != fault.drill)),
-        tuple((say(words.CUE_KINDS[one.kind]), one.text) for one in exercise.cues_for(fault.id)),
+        tuple((language(words.CUE_KINDS[one.kind]), one.text) for one in exercise.cues_for(fault.id)),
     )
 
 
-def _steps(steps: tuple[Step, ...], say: Say) -> list[tuple[str, str]]:
-    return [(say(words.LEVERS[one.lever]), one.text) for one in steps]
+def _steps(steps: tuple[Step, ...], language: Language) -> list[tuple[str, str]]:
+    return [(language(words.LEVERS[one.lever]), one.text) for one in steps]
 
 
-def _caution(kind: CautionKind, caution: Caution, say: Say) -> CautionShown:
+def _caution(kind: CautionKind, caution: Caution, language: Language) -> CautionShown:
     what = caution.text or kind.withhold
     if caution.action == "modify":
-        act = say(N_("Change it until licensed advice says otherwise: {what}"), what=what)
+        act = language(N_("Change it until licensed advice says otherwise: {what}"), what=what)
     elif what:
-        act = say(N_("Leave it out until licensed advice says otherwise. {what}"), what=what)
+        act = language(N_("Leave it out until licensed advice says otherwise. {what}"), what=what)
     else:
-        act = say(N_("Leave it out until licensed advice says otherwise."))
+        act = language(N_("Leave it out until licensed advice says otherwise."))
     return CautionShown(kind.name, act, caution.instead or kind.instead, kind.ask, kind.stop)
 
 
 def _transitions(
-    edition: Edition, exercise: Exercise, say: Say
+    edition: Edition, exercise: Exercise, language: Language
 ) -> tuple[tuple[str, str, tuple[TransitionShown, ...]], ...]:
     targets = dict.fromkeys(one.to for one in exercise.transitions)
     return tuple(
         (
             *_link(edition.exercise(to)),
-            tuple(_variant(edition, one, say) for one in exercise.transitions if one.to == to),
+            tuple(_variant(edition, one, language) for one in exercise.transitions if one.to == to),
         )
         for to in targets
     )
 
 
-def _variant(edition: Edition, one: Transition, say: Say) -> TransitionShown:
-    bar = say(words.BAR_LOCKS[one.foot_bar]) if one.foot_bar else ""
+def _variant(edition: Edition, one: Transition, language: Language) -> TransitionShown:
+    bar = language(words.BAR_LOCKS[one.foot_bar]) if one.foot_bar else ""
     level = level_name(edition, one.level) if one.level else ""
     when = "; ".join(text for text in (bar, level) if text)
-    return TransitionShown(when, words.seconds_text(one.seconds, say), one.steps, one.confirm)
+    return TransitionShown(when, words.seconds_text(one.seconds, language), one.steps, one.confirm)

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from app.files.repertoire import edition_from_documents
 from app.permissions import DIRECTOR, EXAMINER
 from app.storage.work import Work
-from app.wording.repertoire import Say, plain, repetitions_text, seconds_text, springs_text
+from app.wording.languages import ENGLISH, Language
+from app.wording.repertoire import repetitions_text, seconds_text, springs_text
 from curriculum.faults import N_, NotFoundError
 from curriculum.repertoire.edition import Edition, Series
 from curriculum.repertoire.exercise import Exercise
@@ -69,6 +70,7 @@ class Found:
     text: str
 
 
+
 def repertoire_of(work: Work, person_id: str, roles: frozenset[str]) -> Edition | None:
     """The edition that a person works with: the school's newest, or for a trainee the one enrolled with."""
     if roles & {DIRECTOR, EXAMINER}:
@@ -97,46 +99,46 @@ def _series_part(edition: Edition, series: Series) -> SeriesPart:
     return SeriesPart(series.name, f"/repertoire/{series.apparatus}#{series.id}", number)
 
 
-def apparatus_overview(edition: Edition, apparatus_id: str, say: Say = plain) -> ApparatusOverview:
+def apparatus_overview(edition: Edition, apparatus_id: str, language: Language = ENGLISH) -> ApparatusOverview:
     """One apparatus, its exercises in order; raises `NotFoundError` for one the edition doesn't have."""
     apparatus = edition.apparatus_named(apparatus_id)
     if apparatus is None:
         raise NotFoundError
 
     def lines(series: Series) -> tuple[ExerciseLine, ...]:
-        return tuple(exercise_line(edition, one, say) for one in edition.in_series(series.id))
+        return tuple(exercise_line(edition, one, language) for one in edition.in_series(series.id))
 
     series = tuple((one.id, one.name, lines(one)) for one in edition.series_of(apparatus_id))
     return ApparatusOverview(apparatus.name, apparatus.load, apparatus.at_rest, series)
 
 
-def exercise_line(edition: Edition, exercise: Exercise, say: Say = plain) -> ExerciseLine:
+def exercise_line(edition: Edition, exercise: Exercise, language: Language = ENGLISH) -> ExerciseLine:
     """An exercise as a line of the order."""
     return ExerciseLine(
         exercise.place,
         exercise.name,
         exercise_href(exercise.id),
         level_name(edition, exercise.level),
-        springs_text(exercise.set_up.springs, say),
-        all_repetitions_text(exercise, say),
-        say(N_("spot required")) if exercise.spot else say(N_("no spot required")),
-        seconds_text(exercise.seconds, say),
+        springs_text(exercise.set_up.springs, language),
+        all_repetitions_text(exercise, language),
+        language(N_("spot required")) if exercise.spot else language(N_("no spot required")),
+        seconds_text(exercise.seconds, language),
         exercise.in_detail,
     )
 
 
-def all_repetitions_text(exercise: Exercise, say: Say = plain) -> str:
+def all_repetitions_text(exercise: Exercise, language: Language = ENGLISH) -> str:
     """Repetitions of an exercise in one breath, those of equal positions said once."""
-    texts = tuple(dict.fromkeys(repetitions_text(one.repetitions, say) for one in exercise.positions))
+    texts = tuple(dict.fromkeys(repetitions_text(one.repetitions, language) for one in exercise.positions))
     if len(exercise.positions) == 1:
         return texts[0]
     if len(texts) == 1:
         sentence = N_("{repetitions} in each of {number} positions")
-        return say(sentence, repetitions=texts[0], number=len(exercise.positions))
-    return "; ".join(f"{one.name} {repetitions_text(one.repetitions, say)}" for one in exercise.positions)
+        return language(sentence, repetitions=texts[0], number=len(exercise.positions))
+    return "; ".join(f"{one.name} {repetitions_text(one.repetitions, language)}" for one in exercise.positions)
 
 
-def found_in(edition: Edition, asked: str, say: Say = plain) -> tuple[Found, ...]:
+def found_in(edition: Edition, asked: str, language: Language = ENGLISH) -> tuple[Found, ...]:
     """Exercises that hold every word asked for, in a name or in one fault or cue; names come first."""
     words = _bare(asked[:MOST_ASKED]).split()
     if not words:
@@ -145,7 +147,7 @@ def found_in(edition: Edition, asked: str, say: Say = plain) -> tuple[Found, ...
     found.sort(key=lambda pair: pair[0] != "")
     names = {one.id: one.name for one in edition.apparatus}
     return tuple(
-        Found(exercise_line(edition, one, say), names[one.apparatus], text) for text, one in found[:MOST_FOUND]
+        Found(exercise_line(edition, one, language), names[one.apparatus], text) for text, one in found[:MOST_FOUND]
     )
 
 

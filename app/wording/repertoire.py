@@ -1,14 +1,12 @@
-"""The repertoire in words: set-up, repetitions, seconds, cues, faults. `say` puts a sentence in the reader's language."""
+"""The repertoire in words: set-up, repetitions, seconds, cues, faults. a sentence is put in the reader's language."""
 
-from collections.abc import Callable
 from fractions import Fraction
 from math import ceil
 
+from app.wording.languages import ENGLISH, Language
 from curriculum.faults import N_
 from curriculum.repertoire.set_up import SetUp, Springs
 from curriculum.repertoire.tempo import Repetitions
-
-Say = Callable[..., str]
 
 CUE_KINDS = {
     "verbal": N_("Say"),
@@ -66,6 +64,22 @@ PARTS = {
     "level": N_("Level"),
     "repetitions": N_("Repetitions"),
 }
+FIELDS = PARTS | {
+    "aim": N_("Aim"),
+    "body": N_("Body in the set-up"),
+    "spotting": N_("Spotting"),
+    "positions": N_("Positions"),
+    "tempo": N_("Tempo"),
+    "mount": N_("Getting on"),
+    "dismount": N_("Getting off"),
+    "cues": N_("Cues"),
+    "faults": N_("Faults"),
+    "cautions": N_("Cautions"),
+    "adaptations": N_("Adapting"),
+    "transitions": N_("Transitions"),
+    "lighter": N_("Reasons for fewer springs"),
+    "heavier": N_("Reasons for more springs"),
+}
 SETTINGS = {
     "any": N_("as it is found"),
     "none": N_("none"),
@@ -105,72 +119,73 @@ LISTED = ("foot_bar", "headrest", "straps", "box", "hang", "safety_strap", "post
 AFTER_SPRINGS = tuple(part for part in PARTS if part not in ("springs", "attachment", "level", "repetitions"))
 
 
-def plain(sentence: str, **values: object) -> str:
-    """A sentence in the language it is written in."""
-    return sentence.format(**values)
-
-
-def springs_text(springs: Springs | None, say: Say = plain) -> str:
+def springs_text(springs: Springs | None, language: Language = ENGLISH) -> str:
     """How many springs, in words; empty where the apparatus has none."""
     if springs is None:
         return ""
     if springs.every:
-        return say(N_("all springs, so that nothing moves"))
+        return language(N_("all springs, so that nothing moves"))
     if springs.fewest != springs.most:
         sentence = N_("{fewest} to {most} springs, usually {usual}")
-        return say(sentence, fewest=springs.fewest, most=springs.most, usual=springs.usual)
-    return say(N_("1 spring")) if springs.usual == 1 else say(N_("{number} springs"), number=springs.usual)
+        return language(sentence, fewest=springs.fewest, most=springs.most, usual=springs.usual)
+    return language.ngettext("{number} spring", "{number} springs", springs.usual)
 
 
-def repetitions_text(repetitions: Repetitions, say: Say = plain) -> str:
+def repetitions_text(repetitions: Repetitions, language: Language = ENGLISH) -> str:
     """`10 times`, `3 to 5 times, each side`, `3 sets of 5`, `10 breaths`."""
-    number = str(repetitions.most)
-    if repetitions.fewest != repetitions.most:
-        number = say(N_("{fewest} to {most}"), fewest=repetitions.fewest, most=repetitions.most)
-    if repetitions.unit:
-        text = f"{number} {repetitions.unit}"
-    elif repetitions.sets > 1 or number == "1":
-        text = say(N_("once")) if number == "1" else number
-    else:
-        text = say(N_("{number} times"), number=number)
+    text = _times(repetitions, language)
     if repetitions.sets > 1:
-        text = say(N_("{sets} sets of {number}"), sets=repetitions.sets, number=text)
-    return ", ".join((text, *(say(EACH[one]) for one in repetitions.each)))
+        text = language.ngettext("{number} set of {each}", "{number} sets of {each}", repetitions.sets, each=text)
+    return language.listed([text, *(language(EACH[one]) for one in repetitions.each)])
 
 
-def seconds_text(seconds: Fraction, say: Say = plain) -> str:
+def _times(repetitions: Repetitions, language: Language) -> str:
+    """How often; a unit such as breaths is the edition's own word."""
+    fewest, most, unit = repetitions.fewest, repetitions.most, repetitions.unit
+    if fewest != most and unit:
+        return language(N_("{fewest} to {most} {unit}"), fewest=fewest, most=most, unit=unit)
+    if fewest != most and repetitions.sets > 1:
+        return language(N_("{fewest} to {most}"), fewest=fewest, most=most)
+    if fewest != most:
+        return language(N_("{fewest} to {most} times"), fewest=fewest, most=most)
+    if unit:
+        return language(N_("{number} {unit}"), number=most, unit=unit)
+    if repetitions.sets > 1 and most > 1:
+        return language.figure(most)
+    return language(N_("once")) if most == 1 else language.ngettext("{number} time", "{number} times", most)
+
+
+def seconds_text(seconds: Fraction, language: Language = ENGLISH) -> str:
     """Whole seconds, rounded up, as minutes and seconds."""
     minutes, rest = divmod(ceil(seconds), 60)
     if not minutes:
-        return say(N_("{seconds} s"), seconds=rest)
-    return (
-        say(N_("{minutes} min {seconds} s"), minutes=minutes, seconds=rest)
-        if rest
-        else say(N_("{minutes} min"), minutes=minutes)
-    )
+        return language(N_("{seconds} s"), seconds=rest)
+    if rest:
+        return language(N_("{minutes} min {seconds} s"), minutes=minutes, seconds=rest)
+    return language(N_("{minutes} min"), minutes=minutes)
 
 
-def set_up_rows(set_up: SetUp, confirm: tuple[str, ...] = (), say: Say = plain) -> list[tuple[str, str]]:
+def set_up_rows(set_up: SetUp, confirm: tuple[str, ...] = (), language: Language = ENGLISH) -> list[tuple[str, str]]:
     """Parts of the apparatus and what they are set to, with a mark where the school has still to confirm."""
-    rows = [("springs", springs_text(set_up.springs, say))]
-    rows += [("attachment", _attachment_text(set_up, say))]
-    rows += [(part, _setting(part, getattr(set_up, part), say)) for part in AFTER_SPRINGS]
-    mark = say(N_("school to confirm"))
-    return [(say(PARTS[part]), f"{text} ({mark})" if part in confirm else text) for part, text in rows if text]
+    rows = [("springs", springs_text(set_up.springs, language))]
+    rows += [("attachment", _attachment_text(set_up, language))]
+    rows += [(part, _setting(part, getattr(set_up, part), language)) for part in AFTER_SPRINGS]
+    mark = language(N_("school to confirm"))
+    return [(language(PARTS[part]), f"{text} ({mark})" if part in confirm else text) for part, text in rows if text]
 
 
-def _attachment_text(set_up: SetUp, say: Say) -> str:
-    places = tuple(say(SETTINGS[one]) for one in (set_up.attachment, *set_up.other_attachments) if one)
+def _attachment_text(set_up: SetUp, language: Language) -> str:
+    places = tuple(language(SETTINGS[one]) for one in (set_up.attachment, *set_up.other_attachments) if one)
     if len(places) < 2:
         return "".join(places)
-    return say(N_("usually {usual}, or {others}"), usual=places[0], others=", ".join(places[1:]))
+    return language(N_("usually {usual}, or {others}"), usual=places[0], others=", ".join(places[1:]))
 
 
-def to_confirm_text(fields: tuple[str, ...], say: Say = plain) -> str:
+def to_confirm_text(fields: tuple[str, ...], language: Language = ENGLISH) -> str:
     """The fields that the school has still to confirm, in one sentence; empty if there are none."""
-    names = ", ".join(say(PARTS[one]).lower() if one in PARTS else one.replace("_", " ") for one in fields)
-    return say(N_("School to confirm: {fields}."), fields=names) if fields else ""
+    named = [language(FIELDS[one]) if one in FIELDS else one.replace("_", " ") for one in fields]
+    return language(N_("School to confirm: {fields}."), fields=language.listed(named)) if fields else ""
 
 
-def _setting(part: str, value: str | None, say: Say) -> str:
-    return say(SETTINGS[value]) if value and part in LISTED else value or ""
+def _setting(part: str, value: str | None, language: Language) -> str:
+    return language(SETTINGS[value]) if value and part in LISTED else value or ""

@@ -36,7 +36,7 @@ def test_an_exercise_carries_its_cautions_frame_and_the_signs_to_stop_on(town: T
     text = town.as_role("trainee").get(FOOTWORK).text
     assert "Teaching guidance, not medical advice." in text
     assert "call the emergency number" in text
-    assert "School to confirm: springs, repetitions." in text
+    assert "School to confirm: Springs, Repetitions." in text
     assert "Touch, with consent" in text
 
 

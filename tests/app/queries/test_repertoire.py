@@ -54,7 +54,7 @@ def test_footwork_takes_the_seconds_its_counts_take(edition: Edition) -> None:
 
 def test_an_exercise_names_what_the_school_has_still_to_confirm(edition: Edition) -> None:
     shown = exercise_overview(edition, "reformer-footwork")
-    assert shown.to_confirm == "School to confirm: springs, repetitions."
+    assert shown.to_confirm == "School to confirm: Springs, Repetitions."
     assert dict(shown.set_up)["Springs"] == "1 to 4 springs, usually 4 (school to confirm)"
 
 
