@@ -17,6 +17,8 @@ ACTS: dict[str, frozenset[str]] = {
     "record documents": frozenset({DIRECTOR}),
     "read the outbox": frozenset({DIRECTOR}),
     "keep hosts": frozenset({DIRECTOR}),
+    "issue safety notices": frozenset({DIRECTOR}),
+    "read safety notices": frozenset(ROLES),
     "write editions": frozenset({DIRECTOR}),
     "publish editions": frozenset({DIRECTOR}),
     "move trainees": frozenset({DIRECTOR}),

@@ -30,14 +30,20 @@ def order(visit: Here, q: str = "") -> Response:
 def apparatus(visit: Here, apparatus_id: str) -> Response:
     """The exercises of one apparatus, in order."""
     overview = query.apparatus_overview(_needed_edition(visit), apparatus_id, visit.language)
-    return visit.show("repertoire/apparatus.html", overview=overview)
+    return visit.show("repertoire/apparatus.html", overview=overview, notices=_notices(visit, apparatus_id))
 
 
 @pages.get("/repertoire/exercises/{exercise_id}", may="read the repertoire")
 def exercise(visit: Here, exercise_id: str) -> Response:
     """One exercise, whole."""
     overview = exercise_overview(_needed_edition(visit), exercise_id, visit.language)
-    return visit.show("repertoire/exercise.html", overview=overview)
+    notices = _notices(visit, exercise_id, overview.exercise.apparatus)
+    return visit.show("repertoire/exercise.html", overview=overview, notices=notices)
+
+
+def _notices(visit: Visit, *subjects: str) -> tuple[str, ...]:
+    with visit.store.reading(visit.school_id) as work:
+        return query.notices_about(work, *subjects)
 
 
 def _edition(visit: Visit) -> Edition | None:

@@ -70,6 +70,21 @@ class Found:
     text: str
 
 
+def subjects_of(work: Work) -> dict[str, str]:
+    """What a safety notice can be about: apparatus and exercises of the newest edition, ids and names."""
+    stored = work.editions.newest("repertoire")
+    if stored is None:
+        return {}
+    edition = edition_from_documents(stored.documents)
+    named = {one.id: one.name for one in edition.apparatus}
+    exercises = {one.id: f"{named[one.apparatus]}: {one.name}" for one in edition.exercises}
+    return named | exercises
+
+
+def notices_about(work: Work, *subjects: str) -> tuple[str, ...]:
+    """Standing notices about everything or any of these."""
+    return tuple(one.text for one in work.notices.standing() if one.about in ("", *subjects))
+
 
 def repertoire_of(work: Work, person_id: str, roles: frozenset[str]) -> Edition | None:
     """The edition that a person works with: the school's newest, or for a trainee the one enrolled with."""

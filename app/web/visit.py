@@ -14,6 +14,7 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 from app.clock import day_in
 from app.permissions import ANYONE, DIRECTOR, EXAMINER, LINK_HOLDER, TRAINEE, may
 from app.settings import Settings
+from app.storage.notices import SafetyNotice
 from app.storage.people import Person
 from app.storage.work import School, Store
 from app.web.door import act_of
@@ -60,6 +61,7 @@ class Visit:
     person: Person | None = None
     roles: frozenset[str] = frozenset()
     token: str = ""
+    unread: tuple[SafetyNotice, ...] = ()
     form: Mapping[str, list[str]] = field(default_factory=dict)
 
     @property
@@ -199,6 +201,7 @@ def _recognise(visit: Visit) -> None:
         if person is not None and person.left_at is None:
             visit.person, visit.token = person, token
             visit.roles = frozenset(work.people.roles(person.id))
+            visit.unread = tuple(work.notices.unread(person.id))
 
 
 def _refuse_cross_site(request: Request) -> None:

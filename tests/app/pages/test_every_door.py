@@ -16,6 +16,7 @@ OWN = {
     "link": "none.such",
     "edition_id": "requirements-2026-1",
     "draft_id": "draft",
+    "notice_id": "notice",
     "file_name": "comprehensive.yaml",
 }
 NOBODYS = dict.fromkeys(OWN, "no-such-thing")

@@ -27,6 +27,7 @@ def part(name: str, macro: str, *values: object, **named: object) -> str:
 def visit(**changes: object) -> SimpleNamespace:
     usual = {
         "person": SimpleNamespace(name="Ida Marlowe"),
+        "unread": (),
         "roles": {"trainee"},
         "school_name": "Halden Row",
         "path": "/today",
