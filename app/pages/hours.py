@@ -117,7 +117,8 @@ def _log(visit: Visit, enrolment: Enrolment, form: SessionForm) -> act.Session:
 
 
 def _asker(visit: Visit) -> Asker:
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now)
+    language = visit.request.app.state.languages.of(visit.school.locale)
+    return Asker(visit.school, visit.person.id, visit.person.name, visit.now, language)
 
 
 def _enrolment(visit: Visit) -> Enrolment:

@@ -10,6 +10,8 @@ from app.clock import day_in
 from app.storage.hosts import Host, HostDecision
 from app.storage.mail import OutgoingMail
 from app.storage.work import School, Store, Work
+from app.wording.languages import ENGLISH, Language
+from app.wording.mails import hours_to_sign
 from assessments.hours.log_rules import Bounds, clock_time, refusals
 from assessments.hours.session import KEPT_BY_THE_SCHOOL, STATE_OF_PROOF, Session, after
 from curriculum.faults import N_, ConflictError, Fault, NotAllowedError, NotFoundError, RefusedError
@@ -19,12 +21,13 @@ SELF_ATTESTED = ("self_practice",)
 
 @dataclass(frozen=True, slots=True)
 class Asker:
-    """Who asks, and when."""
+    """Who asks, and when; `language` is the school's, in which its mail is written."""
 
     school: School
     person_id: str
     name: str
     now: datetime
+    language: Language = ENGLISH
 
     @property
     def today(self) -> date:
@@ -174,12 +177,8 @@ def _ask_host(work: Work, asker: Asker, host_id: str, link_days: int, address: s
         return
     token = secrets.token_urlsafe(32)
     work.hosts.add_link(_hash(token), host_id, asker.now, asker.now + timedelta(days=link_days))
-    words = (
-        f"{asker.name} was in your lesson and asks you to sign the hours.\n\n"
-        f"Read and sign here (no account needed):\n{address}/h/{asker.school.id}.{token}\n\n"
-        f"The link is yours alone and works for {link_days} days. It shows every session that waits for you.\n"
-    )
-    subject = f"Hours to sign for {asker.school.name}"
+    link = f"{address}/h/{asker.school.id}.{token}"
+    subject, words = hours_to_sign(asker.school.name, asker.name, link, link_days, asker.language)
     work.mail.add(OutgoingMail(secrets.token_hex(16), host.email, host.name, subject, words, asker.now))
 
 

@@ -1,0 +1,17 @@
+"""What the school's mail says."""
+
+from app.wording.languages import Language
+from curriculum.faults import N_
+
+HOURS_TO_SIGN = N_("Hours to sign for {school}")
+ASKED_TO_SIGN = N_("{trainee} was in your lesson and asks you to sign the hours.")
+SIGN_HERE = N_("Read and sign here (no account needed):")
+SHOWS_ALL = N_("The link is yours alone. It shows every session that waits for you.")
+
+
+def hours_to_sign(school: str, trainee: str, link: str, days: int, language: Language) -> tuple[str, str]:
+    """Subject and words of the mail that asks a host to sign; `link` works for so many days."""
+    works = language.ngettext("It works for {number} day.", "It works for {number} days.", days)
+    asked = language(ASKED_TO_SIGN, trainee=trainee)
+    words = f"{asked}\n\n{language(SIGN_HERE)}\n{link}\n\n{language(SHOWS_ALL)} {works}\n"
+    return language(HOURS_TO_SIGN, school=school), words
