@@ -24,7 +24,7 @@ pages = Pages()
 def exams(visit: Here) -> Response:
     """What waits for the director first, then what is coming, then what is decided."""
     with visit.store.reading(visit.school_id) as work:
-        lines = query.exam_list(work, visit.today, visit.locale, visit.translate)
+        lines = query.exam_list(work, visit.today, visit.language)
     return visit.show("exams/exams.html", lines=lines)
 
 
@@ -95,9 +95,7 @@ def _new(visit: Visit, form: ExamForm, faults: list, status: int) -> Response:
 def _exam(visit: Visit, exam_id: str, faults: list, status: int, form: DecisionForm | None = None) -> Response:
     with visit.store.reading(visit.school_id) as work:
         exam = _found(work, exam_id)
-        overview = query.exam_overview(
-            work, exam, visit.person.id, visit.today, visit.school.time_zone, visit.locale, visit.translate
-        )
+        overview = query.exam_overview(work, exam, visit.person.id, visit.today, visit.school.time_zone, visit.language)
         choices = _choices(visit, work)
     known = len(overview.decisions)
     outcome = str(overview.recommendation) if overview.can_pass else ""

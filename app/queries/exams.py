@@ -1,17 +1,17 @@
 """Exams as the director sees them: the list by what is to be done, and one exam with all it rests on."""
 
 import json
-from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
 from app.queries.exam_facts import first_examiners, practical_in, practical_of, result_of, sent_sheets, ties_of
 from app.storage.exams import Exam, ExamDecision, KeptWaiver
 from app.storage.work import Work
-from app.wording.dates import day_text, moment_text
+from app.wording.dates import clock_text, day_text, moment_text
 from app.wording.exams import TIES, WAIVED, exam_state
+from app.wording.faults import fault_text
+from app.wording.languages import Language
 from app.wording.practicals import OUTCOMES, RECOMMENDATIONS, VOID_CAUSES, how_it_came_about, marks
-from assessments.hours.log_rules import clock_time
 from assessments.practicals.deciding import Outcome, Tie, tie_faults
 from assessments.practicals.result import Recommendation, Result, band_squared
 from assessments.practicals.sheets import Sheet
@@ -19,7 +19,6 @@ from assessments.practicals.specification import Practical
 from curriculum.faults import N_
 
 GLOBAL = N_("Global grade")
-Translate = Callable[[str], str]
 OPEN = (Recommendation.WAITING, Recommendation.TALK, Recommendation.SECOND_MARKING)
 
 
@@ -109,7 +108,7 @@ class ExamOverview:
         return not self.hidden and self.recommendation not in OPEN
 
 
-def exam_list(work: Work, today: date, locale: str, translate: Translate) -> tuple[ExamLine, ...]:
+def exam_list(work: Work, today: date, language: Language) -> tuple[ExamLine, ...]:
     """Every exam: what waits for the director first, then what is coming, then what is decided, newest first."""
     names, seats = work.people.names(), work.exams.all_seats()
     decisions, senders = work.exams.all_decisions(), work.exams.senders()
@@ -118,15 +117,13 @@ def exam_list(work: Work, today: date, locale: str, translate: Translate) -> tup
     for exam in work.exams.all():
         panel = [names[one] for one in seats.get(exam.id, [])]
         standing = _standing(work, exam, decisions.get(exam.id), senders.get(exam.id, set()), today)
-        lines.append(_line(work, exam, names[people[exam.enrolment_id]], panel, standing, locale, translate))
+        lines.append(_line(work, exam, names[people[exam.enrolment_id]], panel, standing, language))
     ahead = [line for line in lines if line.group != "decided"]
     behind = [line for line in reversed(lines) if line.group == "decided"]
     return tuple(sorted(ahead, key=lambda line: line.group != "open") + behind)
 
 
-def exam_overview(
-    work: Work, exam: Exam, viewer_id: str, today: date, zone: str, locale: str, translate: Translate
-) -> ExamOverview:
+def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str, language: Language) -> ExamOverview:
     """One exam for somebody who may set and decide exams; an examiner of it sees no other sheet before sending."""
     names = work.people.names()
     practical, found, sheets = practical_of(work, exam), result_of(work, exam), sent_sheets(work, exam.id)
@@ -139,28 +136,26 @@ def exam_overview(
     ties = ties_of(work, candidate)
     says = names | {one.code: one.sentence for one in practical.critical_faults}
     return ExamOverview(
-        line=_line(work, exam, names[candidate], panel, standing, locale, translate),
+        line=_line(work, exam, names[candidate], panel, standing, language),
         enrolment_id=exam.enrolment_id,
         candidate_id=candidate,
         edition=practical.edition,
         cut=practical.cut.how,
-        seats=_seats(work, exam, names, zone, locale),
-        waivers=tuple(_waiver_text(one, names, zone, locale, translate) for one in work.exams.waivers(exam.id)),
-        ties=tuple(_tie_text(tie, names, locale, translate) for tie in ties if not _of_this(tie, exam)),
+        seats=_seats(work, exam, names, zone, language),
+        waivers=tuple(_waiver_text(one, names, zone, language) for one in work.exams.waivers(exam.id)),
+        ties=tuple(_tie_text(tie, names, language) for tie in ties if not _of_this(tie, exam)),
         hidden=hidden,
         recommendation=found.recommendation,
-        recommended=translate(RECOMMENDATIONS[found.recommendation]),
-        steps=() if hidden else tuple(zip(how_it_came_about(found, says, translate), _states(found), strict=True)),
-        score=None if hidden else _score_line(practical, found, names),
+        recommended=language(RECOMMENDATIONS[found.recommendation]),
+        steps=() if hidden else tuple(zip(how_it_came_about(found, says, language), _states(found), strict=True)),
+        score=None if hidden else _score_line(practical, found, names, language),
         sheet_names=() if hidden else tuple(names[one.examiner] for one in sheets),
-        levels=() if hidden else _levels(practical, found, sheets, translate),
+        levels=() if hidden else _levels(practical, found, sheets, language),
         remarks=() if hidden else _remarks(sheets, names, says),
-        decisions=tuple(
-            _decision(one, one is decisions[-1], practical, names, zone, locale, translate) for one in decisions
-        ),
+        decisions=tuple(_decision(one, one is decisions[-1], practical, names, zone, language) for one in decisions),
         parts=tuple((part.id, part.title) for part in practical.parts),
         refer_parts=() if hidden else found.refer_parts,
-        tied=_tied(viewer_id, candidate, ties, today, practical, translate),
+        tied=_tied(viewer_id, candidate, ties, today, practical, language),
         may_seat_further=not hidden
         and not decisions
         and found.recommendation is Recommendation.SECOND_MARKING
@@ -201,13 +196,14 @@ def _standing(
 
 
 def _line(  # noqa: PLR0913 - what one line shows
-    work: Work, exam: Exam, candidate: str, panel: list[str], standing: tuple, locale: str, translate: Translate
+    work: Work, exam: Exam, candidate: str, panel: list[str], standing: tuple, language: Language
 ) -> ExamLine:
     code, group, values = standing
-    words, kind = exam_state(code, values, translate)
-    when = f"{day_text(exam.day, locale)}, {clock_time(exam.starts_minute)}"
+    words, kind = exam_state(code, values, language)
+    day, time = day_text(exam.day, language.locale), clock_text(exam.starts_minute, language.locale)
+    when = language(N_("{day}, {time}"), day=day, time=time)
     title = practical_of(work, exam).title
-    return ExamLine(exam.id, group, exam.day, when, candidate, title, exam.room, ", ".join(panel), words, kind)
+    return ExamLine(exam.id, group, exam.day, when, candidate, title, exam.room, language.listed(panel), words, kind)
 
 
 def _hidden(work: Work, exam: Exam, sheets: tuple[Sheet, ...], viewer_id: str) -> bool:
@@ -215,9 +211,9 @@ def _hidden(work: Work, exam: Exam, sheets: tuple[Sheet, ...], viewer_id: str) -
     return not senders >= first_examiners(work, exam.id) | own
 
 
-def _seats(work: Work, exam: Exam, names: dict[str, str], zone: str, locale: str) -> tuple[Seat, ...]:
+def _seats(work: Work, exam: Exam, names: dict[str, str], zone: str, language: Language) -> tuple[Seat, ...]:
     further = work.exams.second_markers(exam.id)
-    sent = {one.examiner_id: moment_text(one.sent_at, zone, locale) for one in work.exams.sheets(exam.id)}
+    sent = {one.examiner_id: moment_text(one.sent_at, zone, language.locale) for one in work.exams.sheets(exam.id)}
     ids = sorted(work.exams.seats(exam.id), key=lambda one: (one in further, names[one]))
     return tuple(Seat(one, names[one], one in further, sent.get(one, "")) for one in ids)
 
@@ -226,7 +222,7 @@ def _states(found: Result) -> list[str]:
     return [step.state for step in found.steps]
 
 
-def _score_line(practical: Practical, found: Result, names: dict[str, str]) -> ScoreLine | None:
+def _score_line(practical: Practical, found: Result, names: dict[str, str], language: Language) -> ScoreLine | None:
     if found.scores.total is None:
         return None
     cut, half = float(practical.cut.at), float(band_squared(practical, None)) ** 0.5
@@ -234,13 +230,13 @@ def _score_line(practical: Practical, found: Result, names: dict[str, str]) -> S
     return ScoreLine(
         float(found.scores.total), cut, max(cut - half, 0), min(cut + half, 100),
         tuple((name, float(total)) for name, total in sheets),
-        marks(found.scores.total), marks(practical.cut.at),
-        tuple((name, marks(total)) for name, total in sheets),
+        marks(found.scores.total, language), marks(practical.cut.at, language),
+        tuple((name, marks(total, language)) for name, total in sheets),
     )  # fmt: skip
 
 
 def _levels(
-    practical: Practical, found: Result, sheets: tuple[Sheet, ...], translate: Translate
+    practical: Practical, found: Result, sheets: tuple[Sheet, ...], language: Language
 ) -> tuple[tuple[str, tuple[tuple[str, ...], ...]], ...]:
     """By block: its title, then rows of criterion and each sheet's level, the last row the global grades."""
     shown = []
@@ -251,7 +247,7 @@ def _levels(
                 for one in found.scores.cells
                 if one.cell.block == block.id
             ]
-            rows.append((translate(GLOBAL), *(_grade(practical, sheet, block.id, translate) for sheet in sheets)))
+            rows.append((language(GLOBAL), *(_grade(practical, sheet, block.id, language) for sheet in sheets)))
             shown.append((f"{part.title}: {block.title}" if block.title != part.title else part.title, tuple(rows)))
     return tuple(shown)
 
@@ -260,9 +256,9 @@ def _level(level: object) -> str:
     return "–" if level is None else str(level)
 
 
-def _grade(practical: Practical, sheet: Sheet, block: str, translate: Translate) -> str:
+def _grade(practical: Practical, sheet: Sheet, block: str, language: Language) -> str:
     grade = next((one.grade for one in sheet.grades if one.block == block), None)
-    return "–" if grade is None else translate(practical.grades[grade])
+    return "–" if grade is None else language(practical.grades[grade])
 
 
 def _remarks(sheets: tuple[Sheet, ...], names: dict[str, str], says: dict[str, str]) -> tuple[tuple[str, str], ...]:
@@ -275,32 +271,32 @@ def _remarks(sheets: tuple[Sheet, ...], names: dict[str, str], says: dict[str, s
 
 
 def _decision(  # noqa: PLR0913 - what one decision shows
-    one: ExamDecision, stands: bool, practical: Practical, names: dict, zone: str, locale: str, translate: Translate
+    one: ExamDecision, stands: bool, practical: Practical, names: dict, zone: str, language: Language
 ) -> ShownDecision:
     titles = {part.id: part.title for part in practical.parts}
     outcome = Outcome(one.outcome)
     return ShownDecision(
-        translate(OUTCOMES[outcome]),
+        language(OUTCOMES[outcome]),
         "done" if outcome is Outcome.PASS else "behind" if outcome is Outcome.FAIL else "waiting",
         names[one.decider_id],
-        moment_text(one.decided_at, zone, locale),
+        moment_text(one.decided_at, zone, language.locale),
         one.reason,
-        ", ".join(titles.get(part, part) for part in json.loads(one.refer_parts)),
-        translate(VOID_CAUSES[one.void_cause]) if one.void_cause else "",
+        language.listed([titles.get(part, part) for part in json.loads(one.refer_parts)]),
+        language(VOID_CAUSES[one.void_cause]) if one.void_cause else "",
         stands,
     )
 
 
-def _waiver_text(one: KeptWaiver, names: dict[str, str], zone: str, locale: str, translate: Translate) -> str:
-    at = moment_text(one.granted_at, zone, locale)
+def _waiver_text(one: KeptWaiver, names: dict[str, str], zone: str, language: Language) -> str:
+    at = moment_text(one.granted_at, zone, language.locale)
     values = {"person": names[one.person_id], "by": names[one.granted_by], "at": at, "reason": one.reason}
-    return translate(WAIVED[one.rule]).format(**values)
+    return language(WAIVED[one.rule], **values)
 
 
-def _tie_text(tie: Tie, names: dict[str, str], locale: str, translate: Translate) -> str:
+def _tie_text(tie: Tie, names: dict[str, str], language: Language) -> str:
     sentence = TIES[tie.kind, tie.last is not None]
-    day = day_text(tie.last, locale) if tie.last else ""
-    return translate(sentence).format(person=names[tie.person], candidate=names[tie.candidate], day=day)
+    day = day_text(tie.last, language.locale) if tie.last else ""
+    return language(sentence, person=names[tie.person], candidate=names[tie.candidate], day=day)
 
 
 def _of_this(tie: Tie, exam: Exam) -> bool:
@@ -309,7 +305,7 @@ def _of_this(tie: Tie, exam: Exam) -> bool:
 
 
 def _tied(  # noqa: PLR0913
-    viewer_id: str, candidate: str, ties: tuple[Tie, ...], today: date, practical: Practical, translate: Translate
+    viewer_id: str, candidate: str, ties: tuple[Tie, ...], today: date, practical: Practical, language: Language
 ) -> tuple[str, ...]:
     faults = tie_faults(viewer_id, candidate, ties, today, practical.months_apart)
-    return tuple(translate(fault.sentence).format(**fault.values) for fault in faults)
+    return tuple(fault_text(fault, language) for fault in faults)

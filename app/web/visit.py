@@ -19,6 +19,7 @@ from app.storage.people import Person
 from app.storage.work import School, Store
 from app.web.door import act_of
 from app.web.pages import environment
+from app.wording.faults import fault_text
 from app.wording.languages import Language
 from curriculum.faults import N_, Fault, NotAllowedError, NotFoundError
 
@@ -126,7 +127,7 @@ class Visit:
         return self.language(text)
 
     def faults(self, faults: tuple[Fault, ...]) -> list[ShownFault]:
-        return [ShownFault(fault.field, self.say(fault.sentence, **fault.values)) for fault in faults]
+        return [ShownFault(fault.field, fault_text(fault, self.language)) for fault in faults]
 
     def typed(self, name: str) -> str:
         """What was typed in a field; empty if nothing was."""

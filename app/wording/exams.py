@@ -1,7 +1,8 @@
 """Exams in words: how one stands, what stands between people, what was waived."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 
+from app.wording.languages import Language
 from app.wording.practicals import OUTCOMES
 from assessments.practicals.deciding import Outcome
 from curriculum.faults import N_
@@ -35,11 +36,11 @@ WAIVED: Mapping[str, str] = {
 }
 
 
-def exam_state(code: str, values: Mapping[str, object], translate: Callable[[str], str]) -> tuple[str, str]:
+def exam_state(code: str, values: Mapping[str, object], language: Language) -> tuple[str, str]:
     """The words for how an exam stands, and the kind of state that supports them."""
     if code == "decided":
         outcome = Outcome(values["outcome"])
         kind = {Outcome.PASS: "done", Outcome.FAIL: "behind"}.get(outcome, "quiet")
-        return translate(OUTCOMES[outcome]), kind
+        return language(OUTCOMES[outcome]), kind
     sentence, kind = STATES[code]
-    return translate(sentence).format(**values), kind
+    return language(sentence, **values), kind

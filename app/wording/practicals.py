@@ -1,14 +1,13 @@
 """Practicals in words: how an outcome came about, and the words of state."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 
+from app.wording.languages import ENGLISH, Language
 from assessments.practicals.deciding import Outcome
 from assessments.practicals.result import Recommendation, Result, Step
 from assessments.practicals.sheets import LeftOut, Manner, Noticed, SheetState
 from curriculum.faults import N_
-
-Translate = Callable[[str], str]
 
 STEPS: Mapping[tuple[str, str], str] = {
     ("sheets", "met"): N_("All {wanted} sheets are in."),
@@ -105,22 +104,24 @@ CUT_METHODS: Mapping[str, str] = {
 }
 
 
-def step_sentence(step: Step, names: Mapping[str, str] | None = None, translate: Translate = str) -> str:
+def step_sentence(step: Step, names: Mapping[str, str] | None = None, language: Language = ENGLISH) -> str:
     """One step as a sentence; `names` turns examiners' ids and critical faults' codes into words."""
     names = names or {}
-    shown = {key: _shown(key, value, names) for key, value in step.values.items()}
-    return translate(STEPS[step.code, step.state]).format(**shown)
+    shown = {key: _shown(key, value, names, language) for key, value in step.values.items()}
+    return language(STEPS[step.code, step.state], **shown)
 
 
-def how_it_came_about(result: Result, names: Mapping[str, str] | None = None, translate: Translate = str) -> list[str]:
+def how_it_came_about(
+    result: Result, names: Mapping[str, str] | None = None, language: Language = ENGLISH
+) -> list[str]:
     """Every step of a result in order."""
-    return [step_sentence(step, names, translate) for step in result.steps]
+    return [step_sentence(step, names, language) for step in result.steps]
 
 
-def marks(value: Fraction) -> str:
+def marks(value: Fraction, language: Language = ENGLISH) -> str:
     """A mark with at most one decimal, rounded down: never shown as reaching what it does not."""
     tenths = int(value * 10 // 1)
-    return str(tenths // 10) if tenths % 10 == 0 else f"{tenths // 10}.{tenths % 10}"
+    return language.figure(tenths // 10 if tenths % 10 == 0 else tenths / 10)
 
 
 def elapsed(seconds: int) -> str:
@@ -128,13 +129,13 @@ def elapsed(seconds: int) -> str:
     return f"{seconds // 60}:{seconds % 60:02d}"
 
 
-def _shown(key: str, value: object, names: Mapping[str, str]) -> object:
+def _shown(key: str, value: object, names: Mapping[str, str], language: Language) -> object:
     if key == "at":
         return elapsed(value)
     if key == "band":
-        return f"{value:.1f}"
+        return language.figure(round(float(value), 1))
     if isinstance(value, Fraction):
-        return marks(value)
+        return marks(value, language)
     if isinstance(value, tuple):
-        return ", ".join(names.get(one, one) if isinstance(one, str) else ": ".join(one) for one in value)
+        return language.listed([names.get(one, one) if isinstance(one, str) else ": ".join(one) for one in value])
     return names.get(value, value) if isinstance(value, str) and key in ("by", "fault") else value

@@ -42,7 +42,7 @@ def not_in_the_future(session: Session, bounds: Bounds) -> Iterator[Fault]:
 def not_before_enrolment(session: Session, bounds: Bounds) -> Iterator[Fault]:
     if session.day < bounds.enrolled:
         sentence = N_("the day is before you were enrolled ({enrolled})")
-        yield Fault("before-enrolment", sentence, {"enrolled": bounds.enrolled.isoformat()}, field="day")
+        yield Fault("before-enrolment", sentence, {"enrolled": bounds.enrolled}, field="day")
 
 
 def no_overlap(session: Session, bounds: Bounds) -> Iterator[Fault]:
