@@ -17,6 +17,7 @@ NOUNS = {
     "serve": "set up the database, fill the demo school, and serve it",
     "springs": "match a spring setting across machines",
     "test": "run every test",
+    "wording": "bring the text catalogue up to the sources, or check it",
 }
 
 

@@ -2,18 +2,21 @@
 
 import re
 import tomllib
+from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 
-from babel.messages import Catalog
+from babel.messages import Catalog, Message
 from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
 from app.settings import ROOT
 from app.wording.languages import DOMAIN, LOCALES
+from curriculum.faults import N_, Fault
 
 PACKAGES = ("app", "assessments", "curriculum")
 TEMPLATE = LOCALES / f"{DOMAIN}.pot"
+PLACE = re.compile(r"\{\w+[^{}]*\}|%\(\w+\)[sd]")
 FLEETING = re.compile(
     r'^"(POT-Creation-Date|PO-Revision-Date|Last-Translator|Language-Team|Generated-By|Report-Msgid-Bugs-To): .*\n',
     re.M,
@@ -67,3 +70,31 @@ def refresh() -> list[Path]:
 def outdated() -> dict[Path, str]:
     """Files that are not what the sources say, with what they should hold."""
     return {path: text for path, text in fresh_texts().items() if not path.exists() or path.read_text("utf-8") != text}
+
+
+def translation_faults() -> list[Fault]:
+    """Translations whose places are not those of their text, each with its file and line."""
+    faults = []
+    for path in sorted(LOCALES.glob(f"*/LC_MESSAGES/{DOMAIN}.po")):
+        with path.open("rb") as file:
+            kept = read_po(file, locale=path.parent.parent.name, domain=DOMAIN, abort_invalid=True)
+        source = str(path.relative_to(ROOT))
+        faults += [replace(fault, source=source) for message in kept for fault in _message_faults(message)]
+    return faults
+
+
+def _message_faults(message: Message) -> list[Fault]:
+    ids = message.id if isinstance(message.id, tuple) else (message.id,)
+    said = message.string if isinstance(message.string, tuple) else (message.string,)
+    wanted = {place for one in ids for place in PLACE.findall(one)}
+    sentence = N_("“{text}” has other places than “{source}”; allowed: {places}")
+    return [
+        Fault(
+            "places",
+            sentence,
+            {"text": one, "source": ids[0], "places": ", ".join(sorted(wanted))},
+            line=message.lineno,
+        )
+        for one in said
+        if message.id and one and not set(PLACE.findall(one)) <= wanted
+    ]

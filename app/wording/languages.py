@@ -14,7 +14,6 @@ from curriculum.faults import N_
 
 LOCALES = Path(__file__).with_name("locales")
 DOMAIN = "throughline"
-SOURCE = "en"
 MOST_ACCEPTED = 20
 COMMA = N_(", ")
 
@@ -61,8 +60,8 @@ class Languages:
         """The language of a locale such as `en_GB`; English where there is no catalogue for it."""
         try:
             known = str(Locale.parse(locale.replace("-", "_")))
-        except (ValueError, UnknownLocaleError):
-            known = SOURCE
+        except (ValueError, TypeError, UnknownLocaleError):
+            return Language()
         found = negotiate_locale([known], self.present)
         return Language(known, self._catalogue(found)) if found else Language()
 
