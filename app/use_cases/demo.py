@@ -13,6 +13,7 @@ from app.storage.enrolments import Enrolment, Programme, ShownDocument
 from app.storage.hosts import Host
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
+from app.use_cases.demo_exams import add_demo_exams
 from app.use_cases.signing_in import password_hash
 from assessments.hours.session import Part, Session
 
@@ -94,6 +95,7 @@ def fill_school(
         for number, (_, days, share) in enumerate(chosen, start=1):
             _trainee(work, chance, programme, hosts, number, days, share, now)
         work.commit()
+    add_demo_exams(store, school, now)
 
 
 def _editions(work: Work, at: datetime) -> DemoEditions:

@@ -12,6 +12,7 @@ from app.main import create_app
 from app.settings import Settings
 from app.storage.editions import EditionDraft
 from app.storage.engine import open_engine
+from app.storage.exams import Exam
 from app.storage.work import School, Store
 from app.use_cases.demo import PASSWORD, SCHOOL, fill_school
 from tests.app.conftest import Databases
@@ -55,6 +56,7 @@ def filled(database_urls: Databases) -> str:
     for school in (SCHOOL, OTHER):
         fill_school(store, school, NOW, trainees=2)
         _begin_draft(store, school)
+        _set_exam(store, school)
     engine.dispose()
     return url
 
@@ -65,6 +67,15 @@ def _begin_draft(store: Store, school: School) -> None:
         base = work.editions.by_id("requirements-2026-1")
         draft = EditionDraft("draft", base.kind, base.name, base.id, base.documents, 1, "director", NOW)
         work.editions.put_draft(draft)
+        work.commit()
+
+
+def _set_exam(store: Store, school: School) -> None:
+    """An exam of the first trainee, this evening, not scored yet."""
+    tasks = '{"lesson": ["reformer-footwork", "reformer-hundred"]}'
+    with store.writing(school.id) as work:
+        exam = Exam("exam", "enrolment-1", "practical-final", NOW.date(), 18 * 60, "Upper hall", tasks)
+        work.exams.add(exam, ("examiner-1", "examiner-2"))
         work.commit()
 
 

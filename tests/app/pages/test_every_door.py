@@ -17,6 +17,8 @@ OWN = {
     "edition_id": "requirements-2026-1",
     "draft_id": "draft",
     "notice_id": "notice",
+    "exam_id": "exam",
+    "plan_id": "plan",
     "file_name": "comprehensive.yaml",
 }
 NOBODYS = dict.fromkeys(OWN, "no-such-thing")
