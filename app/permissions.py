@@ -8,6 +8,7 @@ LINK_HOLDER = "holder of a private link"
 
 ACTS: dict[str, frozenset[str]] = {
     "read the repertoire": frozenset(ROLES),
+    "plan sessions": frozenset(ROLES),
     "sign out": frozenset(ROLES),
     "log own hours": frozenset({TRAINEE}),
     "see own standing": frozenset({TRAINEE}),

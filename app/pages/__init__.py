@@ -4,7 +4,7 @@ import importlib
 
 from app.web.door import Pages
 
-NOUNS = ("sign_in", "hours", "host", "cohort", "readiness", "repertoire", "exams", "editions", "notices")
+NOUNS = ("sign_in", "hours", "host", "cohort", "readiness", "repertoire", "exams", "editions", "notices", "plans")
 
 
 def every_page() -> tuple[Pages, ...]:

@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from difflib import SequenceMatcher
 
-from app.files.editions import compare_documents, document_faults, edition_number, read_documents
+from app.files.editions import document_faults, edition_number, read_documents
+from app.queries.edition_differences import DifferenceGroup, cut, difference_groups
 from app.queries.readiness import evidence_of
 from app.queries.standing import standing_by, standing_of
 from app.storage.editions import KINDS as ALL_KINDS
@@ -13,15 +13,11 @@ from app.storage.editions import Edition, EditionDraft
 from app.storage.enrolments import Enrolment
 from app.storage.work import Work
 from app.wording.dates import day_text, moment_text
-from app.wording.editions import CHANGES, KINDS
+from app.wording.editions import KINDS
 from app.wording.hours import hours
 from app.wording.languages import Language
 from assessments.readiness.report import report
-from curriculum.document_differences import DocumentDifference
 from curriculum.faults import RefusedError
-from curriculum.repertoire.comparing import Comparison, Difference
-
-MOST_DIFFERENCES = 400
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,37 +49,6 @@ class KindPart:
     title: str
     editions: tuple[EditionLine, ...]
     drafts: tuple[DraftLine, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ShownDifference:
-    """One value that differs, under a heading such as an exercise."""
-
-    place: str
-    before: str
-    after: str
-
-    @property
-    def pieces(self) -> list[tuple[str, str]]:
-        """The words in a row: ("del", text) for those gone, ("ins", text) for new ones, ("", text) for the rest."""
-        old, new = self.before.split(), self.after.split()
-        found: list[tuple[str, str]] = []
-        for what, a, b, c, d in SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
-            if what == "equal":
-                found.append(("", " ".join(old[a:b])))
-                continue
-            found += [("del", " ".join(old[a:b]))] if b > a else []
-            found += [("ins", " ".join(new[c:d]))] if d > c else []
-        return found
-
-
-@dataclass(frozen=True, slots=True)
-class DifferenceGroup:
-    """What happened to one thing: a word for it, what it is, and its values that differ."""
-
-    what: str
-    title: str
-    differences: tuple[ShownDifference, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,7 +141,7 @@ def edition_overview(work: Work, edition: Edition, language: Language) -> Editio
     before = [one for one in same if (one.published_at, one.id) < (edition.published_at, edition.id)]
     earlier = max(before, key=lambda one: one.published_at, default=None)
     groups = difference_groups(edition.kind, earlier.documents, edition.documents, language) if earlier else ()
-    shown, more = _cut(groups)
+    shown, more = cut(groups)
     names = work.people.names()
     on_it, elsewhere = [], []
     for one in work.enrolments.all() if edition.kind != "practical" else ():
@@ -207,7 +172,7 @@ def draft_overview(work: Work, draft: EditionDraft, language: Language) -> Draft
     groups = ()
     if base and not faults:
         groups = difference_groups(draft.kind, base.documents, draft.documents, language)
-    shown, more = _cut(groups)
+    shown, more = cut(groups)
     number = "" if faults else edition_number(draft.kind, draft.name, draft.documents)
     same = [one for one in work.editions.of_kind(draft.kind) if one.name == draft.name]
     return DraftOverview(
@@ -249,51 +214,6 @@ def touched_by(work: Work, draft: EditionDraft, today: date, language: Language)
         Touched(name, says(before, language), says(after, language), before != after) for name, before, after in found
     ]
     return tuple(sorted(shown, key=lambda one: (not one.differs, one.name)))
-
-
-def difference_groups(
-    kind: str, before: Mapping[str, str], after: Mapping[str, str], language: Language
-) -> tuple[DifferenceGroup, ...]:
-    """The differences of two editions in groups to be read."""
-    found = compare_documents(kind, before, after)
-    if isinstance(found, Comparison):
-        return tuple(_repertoire_groups(found, language))
-    groups: dict[str, list[DocumentDifference]] = {}
-    for one in found:
-        groups.setdefault(".".join(one.place.split(".")[:2]), []).append(one)
-    changed = language(CHANGES["changed"])
-    return tuple(
-        DifferenceGroup(changed, title, tuple(ShownDifference(one.place, one.before, one.after) for one in own))
-        for title, own in groups.items()
-    )
-
-
-def _repertoire_groups(found: Comparison, language: Language) -> list[DifferenceGroup]:
-    def shown(differences: tuple[Difference, ...]) -> tuple[ShownDifference, ...]:
-        return tuple(ShownDifference(one.path, one.before, one.after) for one in differences)
-
-    lists = (("added", found.added), ("removed", found.removed), ("moved", found.moved))
-    groups = [DifferenceGroup(language(CHANGES[what]), id, ()) for what, ids in lists for id in ids]
-    changed = language(CHANGES["changed"])
-    groups += [DifferenceGroup(changed, one.exercise, shown(one.differences)) for one in found.changed]
-    if found.shared:
-        groups.append(DifferenceGroup(changed, language(CHANGES["shared"]), shown(found.shared)))
-    return groups
-
-
-def _cut(groups: tuple[DifferenceGroup, ...]) -> tuple[tuple[DifferenceGroup, ...], int]:
-    """At most so many values; how many groups are left off."""
-    shown, values = [], 0
-    for group in groups:
-        values += max(len(group.differences), 1)
-        if values > MOST_DIFFERENCES:
-            break
-        shown.append(group)
-    return tuple(shown), len(groups) - len(shown)
-
-
-def _gaps(number: int, language: Language) -> str:
-    return language.ngettext("{number} thing lacking", "{number} things lacking", number)
 
 
 def _to_do(work: Work, enrolment: Enrolment, rules: object, today: date) -> int:

@@ -18,6 +18,7 @@ from app.storage.ledger import Ledger
 from app.storage.mail import Mail
 from app.storage.notices import Notices
 from app.storage.people import People
+from app.storage.plans import Plans
 from app.storage.record import Record
 from app.storage.sign_ins import SignIns
 from app.storage.standings import Standings
@@ -91,6 +92,10 @@ class Work:
     @cached_property
     def notices(self) -> Notices:
         return Notices(self.session, self.school_id)
+
+    @cached_property
+    def plans(self) -> Plans:
+        return Plans(self.session, self.school_id)
 
     @cached_property
     def standings(self) -> Standings:

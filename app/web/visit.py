@@ -35,6 +35,7 @@ PLACES = (
     (DIRECTOR, N_("Outbox"), "/outbox"),
     (EXAMINER, N_("My exams"), "/sheets"),
     (None, N_("Repertoire"), "/repertoire"),
+    (None, N_("Plans"), "/plans"),
 )
 
 

@@ -41,9 +41,8 @@ def spring_changes(old: Springs | None, new: Springs | None, cost: ChangeSeconds
         return (change("springs", "spring", N_("Springs to {count}"), cost.all_springs, count=new.usual),)
     if old is not None and new.kind and old.kind != new.kind:
         seconds = (old.usual + new.usual) * cost.spring
-        return (
-            change("springs", "spring", N_("Springs to {count} ({kind})"), seconds, count=new.usual, kind=new.kind),
-        )
+        sentence = N_("Springs to {count} ({which})")
+        return (change("springs", "spring", sentence, seconds, count=new.usual, which=new.kind),)
     return _counted(old.usual if old else 0, new.usual, cost)
 
 

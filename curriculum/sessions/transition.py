@@ -35,13 +35,7 @@ class Passage:
         return self.authored is not None and self.authored.seconds != self.derived_seconds
 
 
-def passage(
-    edition: Edition,
-    before: Exercise,
-    after: Exercise,
-    foot_bar: str = "",
-    level: str = "",
-) -> Passage:
+def passage(edition: Edition, before: Exercise, after: Exercise, foot_bar: str = "", level: str = "") -> Passage:
     """The transition from one exercise into another on a machine whose bar a foot can lower, or which locks."""
     changes = derived_changes(edition, before, after)
     seconds = sum(one.seconds for one in changes) or edition.change_seconds.same
@@ -59,13 +53,7 @@ def authored(before: Exercise, to: str, foot_bar: str = "", level: str = "") -> 
         if one.to == to and one.level in ("", level) and (not foot_bar or one.foot_bar in ("", foot_bar))
     ]
     return max(
-        fitting,
-        key=lambda one: (
-            one.level != "",
-            foot_bar != "" and one.foot_bar != "",
-            one.seconds,
-        ),
-        default=None,
+        fitting, key=lambda one: (one.level != "", foot_bar != "" and one.foot_bar != "", one.seconds), default=None
     )
 
 
@@ -79,7 +67,7 @@ def derived_changes(edition: Edition, before: Exercise, after: Exercise) -> tupl
         *_straps_off(old, new, cost),
         *_leaving(old, new, cost),
         *_safety_strap_on(old, new, cost),
-        *spring_changes(old.springs, new.springs, cost),
+        *_springs(old, new, cost),
         *_fittings(old, new, cost),
         *_bars(old, new, cost),
         *_box(old, new, cost),
@@ -101,44 +89,27 @@ def _to_another_apparatus(edition: Edition, after: Exercise, cost: ChangeSeconds
     name = apparatus.name if apparatus else after.apparatus
     ready = _readying(after.set_up, cost)
     return (
-        change(
-            "dismount",
-            "place",
-            N_("Bring the apparatus to rest and help the client off"),
-            cost.dismount,
-        ),
+        change("dismount", "place", N_("Bring the apparatus to rest and help the client off"), cost.dismount),
         *ready,
-        change(
-            "mount",
-            "place",
-            N_("Client on to the {apparatus}"),
-            cost.mount,
-            apparatus=name,
-        ),
+        change("mount", "place", N_("Client on to the {apparatus}"), cost.mount, apparatus=name),
     )
 
 
 def _readying(new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     """What has to be set on an apparatus nobody has used yet: its springs and its box; the rest stands ready."""
     bare = SetUp(springs=None, box="none")
-    return (
-        *_safety_strap_on(bare, new, cost),
-        *spring_changes(None, new.springs, cost),
-        *_box(bare, new, cost),
-    )
+    return (*_safety_strap_on(bare, new, cost), *spring_changes(None, new.springs, cost), *_box(bare, new, cost))
 
 
 def _straps_off(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     if old.straps in (None, "none", "any") or new.straps in (old.straps, "any", None):
         return ()
-    return (
-        change(
-            "straps-off",
-            "strap",
-            N_("Straps off the {where}, hung up"),
-            _strap_cost(old.straps, cost),
-            where=_where(old.straps),
-        ),
+    return change(
+        "straps-off",
+        "strap",
+        N_("Straps off the {where}, hung up"),
+        _strap_cost(old.straps, cost),
+        where=_where(old.straps),
     )
 
 
@@ -147,24 +118,14 @@ def _straps_on(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...
         return ()
     where = _where(new.straps)
     if new.straps != old.straps:
-        return (
-            change(
-                "straps-on",
-                "strap",
-                N_("Straps on the {where}"),
-                _strap_cost(new.straps, cost),
-                where=where,
-            ),
-        )
+        return change("straps-on", "strap", N_("Straps on the {where}"), _strap_cost(new.straps, cost), where=where)
     if _differ(old.strap_length, new.strap_length):
-        return (
-            change(
-                "strap-length",
-                "strap",
-                N_("Straps to their new length: {length}"),
-                cost.straps_hands,
-                length=new.strap_length,
-            ),
+        return change(
+            "strap-length",
+            "strap",
+            N_("Straps to their new length: {length}"),
+            cost.straps_hands,
+            length=new.strap_length,
         )
     return ()
 
@@ -191,46 +152,33 @@ def _taking_place(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, 
     if _needs_leaving(old, new):
         return (change("mount", "place", N_("Client on to the apparatus"), cost.mount),)
     if _differ(old.posture, new.posture):
-        return (
-            change(
-                "posture",
-                "place",
-                N_("Client changes to {posture}"),
-                cost.posture,
-                posture=new.posture,
-            ),
-        )
+        return change("posture", "place", N_("Client changes to {posture}"), cost.posture, posture=new.posture)
     return ()
+
+
+def _springs(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
+    """Springs changed and hooked in elsewhere; a bar, trapeze or loops hooked on bring their own, not counted again."""
+    if _differ(old.hang, new.hang):
+        return ()
+    return (*spring_changes(old.springs, new.springs, cost), *_hooked_in(old, new, cost))
+
+
+def _hooked_in(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
+    if not (_differ(old.attachment, new.attachment) or _differ(old.hook, new.hook)):
+        return ()
+    to = " ".join(part for part in (new.attachment, new.hook) if part)
+    return (change("attachment", "spring", N_("Springs hooked in at: {to}"), cost.attachment, to=to),)
 
 
 def _fittings(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     found = []
-    if _differ(old.attachment, new.attachment) or _differ(old.hook, new.hook):
-        to = " ".join(part for part in (new.attachment, new.hook) if part)
-        found.append(
-            change(
-                "attachment",
-                "spring",
-                N_("Springs hooked in at: {to}"),
-                cost.attachment,
-                to=to,
-            )
-        )
     for name, sentence in (
         ("gear", N_("Gear to: {to}")),
         ("stopper", N_("Stopper to: {to}")),
         ("barrel_gap", N_("Gap of the barrel to: {to}")),
     ):
         if _differ(getattr(old, name), getattr(new, name)):
-            found.append(
-                change(
-                    name,
-                    "fitting",
-                    sentence,
-                    getattr(cost, name),
-                    to=getattr(new, name),
-                )
-            )
+            found.append(change(name, "fitting", sentence, getattr(cost, name), to=getattr(new, name)))
     return tuple(found)
 
 
@@ -242,20 +190,22 @@ def _bars(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
             sentence = N_("Foot bar {to}, latch tried with a push of the hand")
         found.append(change("foot-bar", "bar", sentence, cost.foot_bar, to=new.foot_bar))
     if _differ(old.headrest, new.headrest):
-        found.append(
-            change(
-                "headrest",
-                "headrest",
-                N_("Headrest {to}"),
-                cost.headrest,
-                to=new.headrest,
-            )
-        )
+        found.append(change("headrest", "headrest", N_("Headrest {to}"), cost.headrest, to=new.headrest))
     if _differ(old.hang, new.hang):
-        found.append(change("hang", "bar", N_("Change to: {to}"), cost.hang, to=new.hang))
+        found.append(_hung(new, cost))
     if _differ(old.board, new.board):
         found.append(change("board", "fitting", N_("Board: {to}"), cost.board, to=new.board))
     return tuple(found)
+
+
+def _hung(new: SetUp, cost: ChangeSeconds) -> Change:
+    if new.hang == "none":
+        return change("hang", "bar", N_("Bar, loops and springs hooked away"), cost.hang)
+    if new.springs is None:
+        return change("hang", "bar", N_("Change to: {to}"), cost.hang, to=new.hang)
+    where = f" ({new.attachment})" if new.attachment else ""
+    sentence = N_("Change to: {to}{where}, {count} spring(s), hooks tried by hand")
+    return change("hang", "bar", sentence, cost.hang, to=new.hang, where=where, count=new.springs.usual)
 
 
 def _box_changes(old: SetUp, new: SetUp) -> bool:
@@ -268,15 +218,7 @@ def _box(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     if new.box == "none":
         return (change("box-off", "box", N_("Box off the carriage and away"), cost.box_off),)
     if old.box in (None, "none"):
-        return (
-            change(
-                "box-on",
-                "box",
-                N_("Box on the carriage, {to}"),
-                cost.box_on,
-                to=new.box,
-            ),
-        )
+        return change("box-on", "box", N_("Box on the carriage, {to}"), cost.box_on, to=new.box)
     return (change("box-turn", "box", N_("Box turned: {to}"), cost.box_turn, to=new.box),)
 
 
@@ -289,14 +231,7 @@ def _safety_strap_on(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Chang
 def _safety_strap_off(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     if old.safety_strap != "on" or new.safety_strap == "on":
         return ()
-    return (
-        change(
-            "safety-strap-off",
-            "strap",
-            N_("Safety strap off, now that nothing pulls"),
-            cost.safety_strap,
-        ),
-    )
+    return change("safety-strap-off", "strap", N_("Safety strap off, now that nothing pulls"), cost.safety_strap)
 
 
 def _differ(old: str | None, new: str | None) -> bool:

@@ -24,6 +24,6 @@ APPEND_ONLY = (
     "tie",
 )
 
-from app.storage.tables import editions, exams, hosts, ledger, notices, people, programmes, records  # noqa: E402
+from app.storage.tables import editions, exams, hosts, ledger, notices, people, plans, programmes, records  # noqa: E402
 
-__all__ = ["APPEND_ONLY", "editions", "exams", "hosts", "ledger", "notices", "people", "programmes", "records"]
+__all__ = ["APPEND_ONLY", "editions", "exams", "hosts", "ledger", "notices", "people", "plans", "programmes", "records"]

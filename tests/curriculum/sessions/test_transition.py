@@ -1,5 +1,10 @@
 """Equipment changes between two set-ups; seconds are the small edition's own."""
 
+from dataclasses import fields
+
+from curriculum.repertoire.edition import ChangeSeconds
+from curriculum.repertoire.set_up import Springs
+from curriculum.sessions.changes import spring_changes
 from curriculum.sessions.transition import derived_changes, passage
 from tests.curriculum.repertoire.cast import edition, exercise
 
@@ -68,3 +73,11 @@ def test_the_way_for_the_machine_is_taken_and_the_slower_one_where_it_is_not_kno
 def test_all_springs_have_seconds_of_their_own():
     read = edition(exercise("a", set_up={"springs": 2}), exercise("b", set_up={"springs": "all"}))
     assert [passage(read, *pair).seconds for pair in (read.exercises, read.exercises[::-1])] == [2 + 8, 2 + 8]
+
+
+def test_springs_of_another_kind_are_all_changed_over():
+    """Every spring comes off and every other one goes on (common practice)."""
+    cost = ChangeSeconds(**{one.name: 5 for one in fields(ChangeSeconds)})
+    (step,) = spring_changes(Springs(2, 2, 2, kind="arm"), Springs(1, 1, 1, kind="leg"), cost)
+    assert step.text() == "Springs to 1 (leg)"
+    assert step.seconds == 15
