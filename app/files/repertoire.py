@@ -14,6 +14,7 @@ from curriculum.repertoire.reading import EDITION_FILE, read_edition
 from curriculum.repertoire.writing import edition_documents
 
 MOST_FILES = 200
+MISSING = "no-such-exercise"
 
 
 def edition_from_folder(folder: Path | str) -> Edition:
@@ -32,7 +33,9 @@ def edition_from_folder(folder: Path | str) -> Edition:
         return read_edition(edition, {**{name: Node(None) for name in series}, **read})
     except RefusedError as error:
         unread = {name for name, node in series.items() if node is None}
-        faults.extend(fault.within(str(folder / fault.source)) for fault in error.faults if fault.source not in unread)
+        # An exercise that is not there may well stand in the file that could not be read.
+        told = [one for one in error.faults if one.source not in unread and not (unread and one.code == MISSING)]
+        faults.extend(fault.within(str(folder / fault.source)) for fault in told)
         raise RefusedError(faults) from error
 
 

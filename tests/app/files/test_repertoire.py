@@ -109,7 +109,7 @@ def test_faults_name_file_and_line(edition, tmp_path):
 
 def test_a_file_that_cant_be_read_is_the_only_fault(edition, tmp_path):
     edition_to_folder(edition, tmp_path)
-    (tmp_path / "mat.yaml").write_text("a: [", encoding="utf-8")
+    (tmp_path / "mat-opening.yaml").write_text("a: [", encoding="utf-8")
     with pytest.raises(RefusedError) as refusal:
         edition_from_folder(tmp_path)
     assert [fault.code for fault in refusal.value.faults] == ["unreadable"]
