@@ -5,6 +5,8 @@ import importlib
 import sys
 from collections.abc import Sequence
 
+from app.cli.speaking import spoken
+from app.wording.faults import fault_line
 from curriculum.faults import RefusedError, ThroughlineError
 
 NOUNS = {
@@ -29,9 +31,9 @@ def run(arguments: Sequence[str] | None = None) -> int:
         return options.act(options)
     except RefusedError as refusal:
         for fault in refusal.faults:
-            print(fault, file=sys.stderr)
+            print(fault_line(fault, spoken()), file=sys.stderr)
     except ThroughlineError as error:
-        print(f"throughline: {error}", file=sys.stderr)
+        print(f"throughline: {spoken()(str(error))}", file=sys.stderr)
     except BrokenPipeError:
         sys.stderr.close()
     return 2

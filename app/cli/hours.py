@@ -2,9 +2,9 @@
 
 import argparse
 import json
-import sys
 from datetime import date
 
+from app.cli.speaking import spoken
 from app.files.facts import facts_from_file
 from app.files.log import log_from_file
 from app.files.requirements import requirements_from_file
@@ -12,7 +12,7 @@ from app.wording.standing_table import table
 from assessments.hours.assessing import NO_FACTS, assess
 from assessments.hours.clashes import check
 from assessments.hours.standing import Standing
-from curriculum.faults import Fault, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 from curriculum.requirements.requirement_set import RequirementSet
 
 
@@ -57,7 +57,7 @@ def _assess(options: argparse.Namespace) -> int:
         if options.json:
             print(json.dumps(as_json(trainee, standing), ensure_ascii=False))
         else:
-            print(table(trainee, requirements, standing))
+            print(table(trainee, requirements, standing, spoken()))
     return 0
 
 
@@ -93,10 +93,8 @@ def _met_set(path: str) -> RequirementSet:
 
 def _check(options: argparse.Namespace) -> int:
     requirements = _met_set(options.requirements)
-    print(
-        f"{options.requirements}: {requirements.title} can be read and met.",
-        file=sys.stdout,
-    )
+    sentence = N_("{file}: {title} can be read and met.")
+    print(spoken()(sentence, file=options.requirements, title=requirements.title))
     return 0
 
 

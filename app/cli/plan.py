@@ -6,8 +6,10 @@ from dataclasses import replace
 from fractions import Fraction
 
 from app.cli.repertoire import factor
+from app.cli.speaking import spoken
 from app.files.repertoire import edition_from_folder
 from app.files.yaml import read_yaml
+from app.wording.plans_in_lines import built_line, plan_lines
 from curriculum.faults import N_, Fault, RefusedError
 from curriculum.repertoire.edition import Edition
 from curriculum.repertoire.exercise import BAR_LOCKS
@@ -74,9 +76,7 @@ def _build(options: argparse.Namespace) -> int:
         found |= {"value": built.value, "bound": built.bound, "gap": built.gap, "considered": built.considered}
         print(json.dumps(found | _as_data(checked), ensure_ascii=False))
         return 0
-    print(
-        f"{len(built.plan.exercises)} of {built.considered} exercises, value {built.value}, the best there is (gap 0)"
-    )
+    print(built_line(len(built.plan.exercises), built.considered, built.value, spoken()))
     _print(built.plan, checked)
     return 0
 
@@ -143,23 +143,4 @@ def _as_data(checked: PlanCheck) -> dict:
 
 
 def _print(plan: Plan, checked: PlanCheck) -> None:
-    for item in checked.items:
-        print(f"{_clock(item.seconds):>8}  {item.exercise.name} ({item.exercise.id})")
-        for step in item.passage.steps if item.passage else ():
-            print(f"{'':10}  – {step}")
-        if item.passage:
-            print(f"{_clock(item.transition_seconds):>8}  to the next")
-    share = round(100 * float(checked.transition_share))
-    print(f"Moving {_clock(checked.moving_seconds)}, transitions {_clock(checked.transition_seconds)} ({share} %)")
-    print(f"With factor {float(plan.factor):g}, intake and close: {_clock(checked.seconds)}")
-    print(f"In order: {checked.order_kept} of {len(checked.items)}")
-    if checked.out_of_order:
-        print(f"Out of order: {', '.join(checked.out_of_order)}")
-    print("Families: " + ", ".join(f"{name} {count}" for name, count in checked.families.items()))
-    for warning in checked.warnings:
-        print(f"! {warning.text()}")
-
-
-def _clock(seconds: Fraction | int) -> str:
-    whole = round(seconds)
-    return f"{whole // 60}:{whole % 60:02d}"
+    print("\n".join(plan_lines(plan, checked, spoken())))

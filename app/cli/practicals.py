@@ -6,6 +6,7 @@ import json
 from collections.abc import Sequence
 from dataclasses import asdict
 
+from app.cli.speaking import spoken
 from app.files.bank import bank_from_file, transitions_from_file
 from app.files.panel import candidates_from_file, conflicts_from_file, examiners_from_file, rooms_from_file
 from app.files.yaml import read_yaml
@@ -66,7 +67,7 @@ def _draw(options: argparse.Namespace) -> int:
     if options.json:
         print(json.dumps(as_json(drawn, specification), ensure_ascii=False))
     else:
-        print("\n".join(drawing_lines(drawn, specification)))
+        print("\n".join(drawing_lines(drawn, specification, spoken())))
     return 0
 
 
@@ -80,7 +81,7 @@ def _panel(options: argparse.Namespace) -> int:
     if options.json:
         print(json.dumps({"exams": [asdict(one) for one in exams], "connected": connected}, ensure_ascii=False))
     else:
-        print("\n".join(panel_lines(exams, connected)))
+        print("\n".join(panel_lines(exams, connected, spoken())))
     return 0
 
 

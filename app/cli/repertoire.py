@@ -7,12 +7,15 @@ import sys
 from dataclasses import asdict
 from fractions import Fraction
 
+from app.cli.speaking import spoken
 from app.files.repertoire import edition_from_folder
+from curriculum.faults import N_
 from curriculum.repertoire.bank import exam_bank
 from curriculum.repertoire.comparing import compare_editions
 from curriculum.repertoire.fields import NUMBER
 
 COLUMNS = ("exercise", "difficulty", "minutes", "apparatus", "series", "level", "family", "place", "spot")
+ADDED, REMOVED, MOVED = N_("added: {id}"), N_("removed: {id}"), N_("moved: {id}")
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:
@@ -53,13 +56,13 @@ def _check(options: argparse.Namespace) -> int:
         found |= {"apparatus": counts, "in_detail": detail, "school_to_confirm": to_confirm}
         print(json.dumps(found, ensure_ascii=False))
         return 0
+    language = spoken()
     print(f"{edition.id}: {edition.title}")
-    print(
-        f"{len(edition.exercises)} exercises in {len(edition.series)} series, {detail} of them in full detail; no faults"
-    )
+    sentence = N_("{exercises} exercises in {series} series, {detail} of them in full detail; no faults")
+    print(language(sentence, exercises=len(edition.exercises), series=len(edition.series), detail=detail))
     for one in edition.apparatus:
         print(f"  {one.name}: {counts[one.id]}")
-    print(f"School to confirm: {len(to_confirm)}")
+    print(language(N_("School to confirm: {number}"), number=len(to_confirm)))
     return 0
 
 
@@ -68,15 +71,17 @@ def _compare(options: argparse.Namespace) -> int:
     if options.json:
         print(json.dumps(asdict(found), ensure_ascii=False))
         return 0
+    language = spoken()
     if found.same:
-        print("Both editions teach the same.")
-    for word, ids in (("added", found.added), ("removed", found.removed), ("moved", found.moved)):
+        print(language(N_("Both editions teach the same.")))
+    for sentence, ids in ((ADDED, found.added), (REMOVED, found.removed), (MOVED, found.moved)):
         for id in ids:
-            print(f"{word}: {id}")
+            print(language(sentence, id=id))
     for difference in found.shared:
-        print(f"for all: {difference.path}: {difference.before or '–'} → {difference.after or '–'}")
+        shown = f"{difference.path}: {difference.before or '–'} → {difference.after or '–'}"
+        print(language(N_("for all: {difference}"), difference=shown))
     for change in found.changed:
-        print(f"changed: {change.exercise}")
+        print(language(N_("changed: {id}"), id=change.exercise))
         for difference in change.differences:
             print(f"  {difference.path}: {difference.before or '–'} → {difference.after or '–'}")
     return 0

@@ -5,13 +5,15 @@ import sys
 
 import uvicorn
 
+from app.cli.speaking import spoken
 from app.clock import system_clock
 from app.main import create_app
 from app.settings import settings_from
 from app.storage.engine import open_engine
 from app.storage.migrating import migrate
 from app.storage.work import Store
-from app.use_cases.demo import PASSWORD, STAFF, fill_demo
+from app.use_cases.demo import PASSWORD, SCHOOL, STAFF, fill_demo
+from curriculum.faults import N_
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:
@@ -21,15 +23,16 @@ def add_to(parser: argparse.ArgumentParser) -> None:
 
 def serve(options: argparse.Namespace) -> int:
     """Serve until stopped."""
-    settings = settings_from()
+    settings, language = settings_from(), spoken()
     engine = open_engine(settings.database)
     migrate(engine)
     if not options.empty and fill_demo(Store(engine), system_clock()):
-        print("Filled the demo school, Halden Row (invented).", file=sys.stderr)
+        print(language(N_("Filled the demo school, {school} (invented)."), school=SCHOOL.name), file=sys.stderr)
     app = create_app(settings)
-    print(f"Throughline is at http://{settings.host}:{settings.port}/", flush=True)
+    address = f"http://{settings.host}:{settings.port}/"
+    print(language(N_("Throughline is at {address}"), address=address), flush=True)
     if not options.empty:
-        print(f"Sign in to the demo with the password '{PASSWORD}' as", flush=True)
+        print(language(N_("Sign in to the demo with the password '{password}' as"), password=PASSWORD), flush=True)
         for role, email in (("trainee", "trainee@halden-row.example"), *((staff[0], staff[2]) for staff in STAFF[:2])):
             print(f"  {role.split('-')[0]:9} {email}", flush=True)
     uvicorn.run(app, host=settings.host, port=settings.port, log_level="warning", access_log=False)

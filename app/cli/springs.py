@@ -4,8 +4,11 @@ import argparse
 import json
 from datetime import date
 
+from app.cli.speaking import spoken
 from app.clock import system_clock
 from app.files.yaml import read_yaml
+from app.wording.faults import fault_text
+from app.wording.languages import ENGLISH, Language
 from curriculum.faults import N_, Fault, RefusedError
 from curriculum.sessions.reading_machines import read_machines
 from curriculum.sessions.spring_match import SpringMatch, match_springs, springs_meant, springs_named
@@ -94,20 +97,32 @@ def _as_data(found: SpringMatch, options: argparse.Namespace) -> dict:
     }
 
 
-def _sentence(found: SpringMatch, options: argparse.Namespace) -> str:
-    gear = f", gear {found.gear}" if found.gear else ""
-    closest = f"{' + '.join(found.labels)}{gear}"
-    worst = f"differs by {100 * found.worst_difference:.1f} % at most, at {found.worst_at:g} m"
-    if found.close:
-        return f"{options.target}: {closest} {worst}"
-    return f"{options.target}: nothing within 15 %; the closest is {closest}, which {worst}"
+CLOSE = N_("{machine}: {springs} differs by {worst} % at most, at {travel} m")
+CLOSE_IN_GEAR = N_("{machine}: {springs}, gear {gear} differs by {worst} % at most, at {travel} m")
+APART = N_(
+    "{machine}: nothing within 15 %; the closest is {springs}, which differs by {worst} % at most, at {travel} m"
+)
+APART_IN_GEAR = N_(
+    "{machine}: nothing within 15 %; the closest is {springs}, gear {gear}, which differs by {worst} % at most, "
+    "at {travel} m"
+)
+
+
+def _sentence(found: SpringMatch, options: argparse.Namespace, language: Language = ENGLISH) -> str:
+    worst, travel = language.figure(round(100 * found.worst_difference, 1)), language.figure(found.worst_at)
+    close, apart = (CLOSE_IN_GEAR, APART_IN_GEAR) if found.gear else (CLOSE, APART)
+    shown = {"springs": " + ".join(found.labels), "gear": found.gear, "worst": worst, "travel": travel}
+    return language(close if found.close else apart, machine=options.target, **shown)
 
 
 def _print(found: SpringMatch, options: argparse.Namespace) -> None:
-    print(_sentence(found, options))
+    language = spoken()
+    print(_sentence(found, options, language))
+    at = N_("  at {travel} m: {wanted} N on {origin}, {load} N on {target}")
     for travel, wanted, load in zip(options.travel, found.wanted_loads, found.loads, strict=True):
-        print(f"  at {travel:g} m: {wanted:.0f} N on {options.origin}, {load:.0f} N on {options.target}")
+        shown = {"travel": language.figure(travel), "wanted": round(wanted), "load": round(load)}
+        print(language(at, origin=options.origin, target=options.target, **shown))
     if found.extrapolated:
-        print("! the travel goes beyond what was measured; measure over the whole travel")
+        print(language(N_("! the travel goes beyond what was measured; measure over the whole travel")))
     for fault in found.left_out:
-        print(f"! left out: {fault.text()}")
+        print(language(N_("! left out: {why}"), why=fault_text(fault, language)))

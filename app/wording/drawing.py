@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from app.wording.languages import ENGLISH, Language
 from assessments.practicals.drawing import Drawing, DrawnList
 from assessments.practicals.drawing_specification import DrawingSpecification
 from assessments.practicals.panel import Exam
@@ -11,7 +12,6 @@ LIST = N_("List {number}: {tasks} ({minutes:.4g} minutes, mean difficulty {diffi
 ORDERED = N_("  Transitions {seconds:g} s; no order of these tasks takes less.")
 UNPROVEN = N_("  Transitions {seconds:g} s; a shorter order may exist.")
 SEALED = N_("The lists stay sealed until the start.")
-GIVEN_OUT = N_("The lists are given out {days} days before the exam.")
 CHOSEN = N_("The candidate chooses the order; transitions are not counted.")
 NEAREST = N_("Largest distance from the target {deviation:.4f}: proven the least.")
 NEAR = N_("Largest distance from the target {deviation:.4f}; the least possible is at most {gap:.4f} smaller.")
@@ -22,35 +22,45 @@ LINKED = N_("All examiners are linked through shared candidates.")
 APART = N_("Not all examiners are linked through shared candidates: their severities can't be compared.")
 
 
-def drawing_lines(drawn: Drawing, spec: DrawingSpecification) -> list[str]:
+def drawing_lines(drawn: Drawing, spec: DrawingSpecification, language: Language = ENGLISH) -> list[str]:
     """Each list, when it is given out, and what is proven."""
     timed = bool(spec.transitions) or any(one.transition_seconds for one in drawn.lists)
-    lines = [line for n, one in enumerate(drawn.lists, 1) for line in _list_lines(n, one, timed)]
+    lines = [line for n, one in enumerate(drawn.lists, 1) for line in _list_lines(n, one, timed, language)]
     if spec.notice:
-        lines.append(SEALED if spec.notice == "sealed" else GIVEN_OUT.format(days=spec.notice))
+        lines.append(_given_out(spec.notice, language))
     if spec.order == "candidate":
-        lines.append(CHOSEN)
-    return [*lines, _proof(drawn)]
+        lines.append(language(CHOSEN))
+    return [*lines, _proof(drawn, language)]
 
 
-def _list_lines(number: int, one: DrawnList, timed: bool) -> list[str]:
-    tasks = ", ".join(one.tasks)
-    line = LIST.format(number=number, tasks=tasks, minutes=one.minutes, difficulty=one.difficulty)
+def _list_lines(number: int, one: DrawnList, timed: bool, language: Language) -> list[str]:
+    tasks = language.listed(one.tasks)
+    line = language(LIST, number=number, tasks=tasks, minutes=one.minutes, difficulty=one.difficulty)
     order = ORDERED if one.order_proven else UNPROVEN
-    return [line, order.format(seconds=one.transition_seconds)] if timed else [line]
+    return [line, language(order, seconds=one.transition_seconds)] if timed else [line]
 
 
-def _proof(drawn: Drawing) -> str:
+def _given_out(notice: int | str, language: Language) -> str:
+    if notice == "sealed":
+        return language(SEALED)
+    return language.ngettext(
+        "The lists are given out {number} day before the exam.",
+        "The lists are given out {number} days before the exam.",
+        int(notice),
+    )
+
+
+def _proof(drawn: Drawing, language: Language) -> str:
     if drawn.deviation is None:
-        return IN_BOUNDS if drawn.proven_optimal else LOOSE.format(gap=drawn.gap)
+        return language(IN_BOUNDS) if drawn.proven_optimal else language(LOOSE, gap=drawn.gap)
     sentence = NEAREST if drawn.gap == 0 else NEAR
-    return sentence.format(deviation=drawn.deviation, gap=drawn.gap)
+    return language(sentence, deviation=drawn.deviation, gap=drawn.gap)
 
 
-def panel_lines(exams: Sequence[Exam], connected: bool) -> list[str]:
+def panel_lines(exams: Sequence[Exam], connected: bool, language: Language = ENGLISH) -> list[str]:
     """Each exam in the order of the day, and whether the examiners can be compared."""
     lines = [
-        EXAM.format(slot=one.slot, room=one.room, candidate=one.candidate, examiners=", ".join(one.examiners))
+        language(EXAM, slot=one.slot, room=one.room, candidate=one.candidate, examiners=language.listed(one.examiners))
         for one in exams
     ]
-    return [*lines, LINKED if connected else APART]
+    return [*lines, language(LINKED if connected else APART)]

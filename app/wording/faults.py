@@ -22,6 +22,12 @@ def fault_text(fault: Fault, language: Language) -> str:
     return language(fault.sentence, **shown)
 
 
+def fault_line(fault: Fault, language: Language) -> str:
+    """The fault with its place before it: file and line, then the field."""
+    place = ":".join(str(part) for part in (fault.source, fault.line) if part not in ("", None))
+    return ": ".join(part for part in (place, fault.field, fault_text(fault, language)) if part)
+
+
 def _shown(fault: Fault, key: str, value: object, language: Language) -> object:
     place = (fault.code, key)
     if place in WORDS:
