@@ -104,13 +104,8 @@ def _readying(new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
 def _straps_off(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     if old.straps in (None, "none", "any") or new.straps in (old.straps, "any", None):
         return ()
-    return change(
-        "straps-off",
-        "strap",
-        N_("Straps off the {where}, hung up"),
-        _strap_cost(old.straps, cost),
-        where=_where(old.straps),
-    )
+    seconds = _strap_cost(old.straps, cost)
+    return (change("straps-off", "strap", N_("Straps off the {where}, hung up"), seconds, where=_where(old.straps)),)
 
 
 def _straps_on(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
@@ -118,15 +113,10 @@ def _straps_on(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...
         return ()
     where = _where(new.straps)
     if new.straps != old.straps:
-        return change("straps-on", "strap", N_("Straps on the {where}"), _strap_cost(new.straps, cost), where=where)
+        return (change("straps-on", "strap", N_("Straps on the {where}"), _strap_cost(new.straps, cost), where=where),)
     if _differ(old.strap_length, new.strap_length):
-        return change(
-            "strap-length",
-            "strap",
-            N_("Straps to their new length: {length}"),
-            cost.straps_hands,
-            length=new.strap_length,
-        )
+        sentence = N_("Straps to their new length: {length}")
+        return (change("strap-length", "strap", sentence, cost.straps_hands, length=new.strap_length),)
     return ()
 
 
@@ -152,7 +142,7 @@ def _taking_place(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, 
     if _needs_leaving(old, new):
         return (change("mount", "place", N_("Client on to the apparatus"), cost.mount),)
     if _differ(old.posture, new.posture):
-        return change("posture", "place", N_("Client changes to {posture}"), cost.posture, posture=new.posture)
+        return (change("posture", "place", N_("Client changes to {posture}"), cost.posture, posture=new.posture),)
     return ()
 
 
@@ -218,7 +208,7 @@ def _box(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     if new.box == "none":
         return (change("box-off", "box", N_("Box off the carriage and away"), cost.box_off),)
     if old.box in (None, "none"):
-        return change("box-on", "box", N_("Box on the carriage, {to}"), cost.box_on, to=new.box)
+        return (change("box-on", "box", N_("Box on the carriage, {to}"), cost.box_on, to=new.box),)
     return (change("box-turn", "box", N_("Box turned: {to}"), cost.box_turn, to=new.box),)
 
 
@@ -231,7 +221,7 @@ def _safety_strap_on(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Chang
 def _safety_strap_off(old: SetUp, new: SetUp, cost: ChangeSeconds) -> tuple[Change, ...]:
     if old.safety_strap != "on" or new.safety_strap == "on":
         return ()
-    return change("safety-strap-off", "strap", N_("Safety strap off, now that nothing pulls"), cost.safety_strap)
+    return (change("safety-strap-off", "strap", N_("Safety strap off, now that nothing pulls"), cost.safety_strap),)
 
 
 def _differ(old: str | None, new: str | None) -> bool:

@@ -81,3 +81,27 @@ def test_springs_of_another_kind_are_all_changed_over():
     (step,) = spring_changes(Springs(2, 2, 2, kind="arm"), Springs(1, 1, 1, kind="leg"), cost)
     assert step.text() == "Springs to 1 (leg)"
     assert step.seconds == 15
+
+
+def test_a_bar_brings_its_own_springs():
+    """Common practice: hooking a roll-down bar takes 8 to 10 s, springs and all."""
+    bar = {"springs": {"count": 2, "kind": "light"}, "attachment": "top", "hang": "roll-bar"}
+    loops = {"springs": {"count": 2, "kind": "long"}, "attachment": "middle", "hang": "leg-springs"}
+    assert changes(bar, loops, apparatus="trapeze-table") == ["at-rest", "dismount", "hang", "mount"]
+
+
+def test_a_bar_sprung_from_below_is_hooked_in_only_with_the_safety_strap_on():
+    """Common practice: push-through bar with its safety strap 15 to 20 s."""
+    bar = {"springs": 2, "attachment": "top", "hang": "roll-bar"}
+    below = {"springs": 1, "attachment": "bottom", "hang": "push-through-bar", "safety_strap": "on"}
+    read = edition(exercise("a", set_up=bar), exercise("b", set_up=below), apparatus="trapeze-table")
+    found = derived_changes(read, *read.exercises)
+    assert [one.code for one in found] == ["at-rest", "dismount", "safety-strap-on", "hang", "mount"]
+    assert sum(one.seconds for one in found if one.code in ("safety-strap-on", "hang")) == 17
+    assert found[3].text() == "Change to: push-through-bar (bottom), 1 spring(s), hooks tried by hand"
+
+
+def test_the_strap_goes_off_after_the_bar_is_hooked_away():
+    below = {"springs": 1, "attachment": "bottom", "hang": "push-through-bar", "safety_strap": "on"}
+    found = changes(below, {"hang": "none"}, apparatus="trapeze-table")
+    assert found == ["at-rest", "dismount", "hang", "safety-strap-off", "mount"]
