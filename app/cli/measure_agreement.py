@@ -5,6 +5,7 @@ import argparse
 import numpy as np
 
 from app.cli.measure_options import add_file_options, add_roles, columns_but_the_unit, role, show
+from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.files.ratings import ratings_counts, ratings_long, ratings_square, ratings_wide
 from app.wording.measurement import agreement_sentences
@@ -40,7 +41,7 @@ def measure(options: argparse.Namespace) -> int:
         "examiners": list(ratings.examiners),
         "categories": list(ratings.categories) if len(ratings.categories) <= 100 else None,
     }
-    return show(options, rests_on | found, agreement_sentences(ratings, found))
+    return show(options, rests_on | found, agreement_sentences(ratings, found, spoken()))
 
 
 def ratings_in(table: Table, options: argparse.Namespace) -> Ratings:

@@ -7,6 +7,7 @@ from dataclasses import astuple, fields
 import numpy as np
 
 from app.cli.measure_options import add_file_options, add_roles, number_option, role, show
+from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.wording.measurement import consistency_sentences
 from assessments.measurement.huynh import huynh, kr21
@@ -59,7 +60,7 @@ def measure(options: argparse.Namespace) -> int:
     rests_on = {"candidates": len(scores), "method": options.method, "cut": options.cut}
     known = _reliability(options, scores)
     rests_on |= {"reliability": known, "kr21": kr21(scores - options.min, options.max - options.min)}
-    return show(options, rests_on | found, consistency_sentences(found, rests_on))
+    return show(options, rests_on | found, consistency_sentences(found, rests_on, spoken()))
 
 
 def _from_measures(options: argparse.Namespace, table: Table) -> int:
@@ -74,7 +75,7 @@ def _from_measures(options: argparse.Namespace, table: Table) -> int:
     near = np.count_nonzero(np.abs(scores - options.cut) <= errors)
     found = _statistics(options, decided, low, high, [FEW_NEAR] * bool(near < 10), len(scores))
     rests_on = {"candidates": len(scores), "method": options.method, "cut": options.cut}
-    return show(options, rests_on | found, consistency_sentences(found, rests_on))
+    return show(options, rests_on | found, consistency_sentences(found, rests_on, spoken()))
 
 
 def _cautions(options: argparse.Namespace, scores: np.ndarray) -> list[Fault]:

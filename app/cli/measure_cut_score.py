@@ -6,6 +6,7 @@ from collections.abc import Callable
 import numpy as np
 
 from app.cli.measure_options import add_file_options, add_roles, columns_but_the_unit, number_option, role, show
+from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.wording.measurement import cut_score_sentences
 from assessments.measurement.angoff import angoff
@@ -53,7 +54,9 @@ def measure(options: argparse.Namespace) -> int:
     cut = found["cut"]
     if options.max and isinstance(cut, Statistic) and cut.estimate is not None:
         found["cut_percent"] = 100 * cut.estimate / options.max
-    return show(options, {"method": options.method} | found, cut_score_sentences(options.method, found, options.max))
+    return show(
+        options, {"method": options.method} | found, cut_score_sentences(options.method, found, options.max, spoken())
+    )
 
 
 def _shown(cut: Statistic, **detail: object) -> dict[str, object]:

@@ -5,6 +5,7 @@ import argparse
 import numpy as np
 
 from app.cli.measure_options import add_file_options, add_roles, role, show
+from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.wording.measurement import detection_sentences
 from assessments.measurement.detection import detection, pooled_detection
@@ -38,7 +39,7 @@ def measure(options: argparse.Namespace) -> int:
     answer = {"correction": options.correction, "observers": observers}
     if len(observers) > 1:
         answer |= _pooled(options, counts)
-    return show(options, answer, detection_sentences(observers, answer.get("pooled")))
+    return show(options, answer, detection_sentences(observers, answer.get("pooled"), spoken()))
 
 
 def _pooled(options: argparse.Namespace, counts: np.ndarray) -> dict[str, object]:

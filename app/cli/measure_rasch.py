@@ -6,6 +6,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from app.cli.measure_options import add_file_options, role, show
+from app.cli.speaking import spoken
 from app.files.measurement import Table, in_order, read_table
 from app.wording.measurement_rasch import rasch_sentences
 from assessments.measurement.limits import DEFAULT_LIMITS
@@ -98,7 +99,7 @@ def measure(options: argparse.Namespace) -> int:
     return show(
         options,
         rests_on | found,
-        rasch_sentences(found, design.facets[asked.judge].name),
+        rasch_sentences(found, design.facets[asked.judge].name, spoken()),
     )
 
 

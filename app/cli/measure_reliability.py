@@ -5,6 +5,7 @@ import argparse
 import numpy as np
 
 from app.cli.measure_options import UNIT_NAMES, add_file_options, add_roles, columns_but_the_unit, role, show
+from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.wording.measurement import reliability_sentences
 from assessments.measurement.cronbach import cronbach
@@ -33,7 +34,7 @@ def measure(options: argparse.Namespace) -> int:
     }
     left_out = len(marks) - len(complete)
     rests_on = {"candidates": len(complete), "items": marks.shape[1], "incomplete_left_out": left_out}
-    return show(options, rests_on | found, reliability_sentences(found, rests_on))
+    return show(options, rests_on | found, reliability_sentences(found, rests_on, spoken()))
 
 
 def _part_columns(options: argparse.Namespace, table: Table) -> list[str]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from app.cli.measure_options import add_file_options, number_option, role, show
+from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.wording.measurement_variance import variance_sentences
 from assessments.measurement.limits import DEFAULT_LIMITS
@@ -86,7 +87,7 @@ def measure(options: argparse.Namespace) -> int:
     return show(
         options,
         rests_on | found,
-        variance_sentences(found, factors, judge, design.objects),
+        variance_sentences(found, factors, judge, design.objects, spoken()),
     )
 
 

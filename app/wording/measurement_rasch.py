@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from app.wording.faults import fault_text
+from app.wording.languages import ENGLISH, Language
 from curriculum.faults import N_
 
 APART = N_("These ratings can't be compared as a whole: {why}.")
@@ -14,58 +16,55 @@ UNIT = N_("(On the model's own scale: 1 is what turns an even chance of the next
 RELIABLE = N_(
     "Of the differences between candidates' measures {percent} % are real, after allowing for shared lessons."
 )
-PAIR = N_("{name} {id} is {way} on {facet} {other} than elsewhere ({size}).")
-HARSHER, MILDER = N_("harsher"), N_("milder")
+HARSHER = N_("{name} {id} is harsher on {facet} {other} than elsewhere ({size}).")
+MILDER = N_("{name} {id} is milder on {facet} {other} than elsewhere ({size}).")
 ADJUSTED = N_("With examiners of average severity, candidate {id} would have {adjusted} instead of {raw}.")
 FEW = N_("Read with care: {why}.")
 LARGEST = 10
 
 
-def rasch_sentences(found: Mapping[str, object], judge: str) -> Iterator[str]:
+def rasch_sentences(found: Mapping[str, object], judge: str, language: Language = ENGLISH) -> Iterator[str]:
     """The answer of `rasch_report` in words."""
     if not found["connected"]:
-        yield APART.format(why=found["withheld"].text())
+        yield language(APART, why=fault_text(found["withheld"], language))
         for facet, islands in found["islands"].items():
-            members = "; ".join(", ".join(island) for island in islands)
-            yield ISLAND.format(facet=facet, members=members)
+            members = "; ".join(language.listed(island) for island in islands)
+            yield language(ISLAND, facet=facet, members=members)
         return
     for row in found["facets"][judge]:
-        yield _severity(row, judge)
-    yield UNIT
+        yield _severity(row, judge, language)
+    yield language(UNIT)
     if found["reliability"]["adjusted"] is not None:
-        yield RELIABLE.format(percent=f"{100 * max(0, found['reliability']['adjusted']):.0f}")
-    yield from _pairs(found["interactions"], judge)
-    yield from _adjusted(found["candidates"])
-    yield from (FEW.format(why=flag.text()) for flag in found["flags"])
+        yield language(RELIABLE, percent=f"{100 * max(0, found['reliability']['adjusted']):.0f}")
+    yield from _pairs(found["interactions"], judge, language)
+    yield from _adjusted(found["candidates"], language)
+    yield from (language(FEW, why=fault_text(flag, language)) for flag in found["flags"])
 
 
-def _severity(row: Mapping[str, object], judge: str) -> str:
+def _severity(row: Mapping[str, object], judge: str, language: Language) -> str:
     if row["estimate"] is None:
-        return HELD.format(name=judge, id=row["id"], why=row["withheld"].text())
+        return language(HELD, name=judge, id=row["id"], why=fault_text(row["withheld"], language))
     if row["low"] <= 0 <= row["high"]:
-        return AVERAGE.format(name=judge, id=row["id"], n=row["n"])
+        return language(AVERAGE, name=judge, id=row["id"], n=row["n"])
     ends = sorted((abs(row["low"]), abs(row["high"])))
     figures = {
         "size": f"{abs(row['estimate']):.2f}",
         "low": f"{ends[0]:.2f}",
         "high": f"{ends[1]:.2f}",
     }
-    return (STRICT if row["estimate"] > 0 else MILD).format(name=judge, id=row["id"], n=row["n"], **figures)
+    return language(STRICT if row["estimate"] > 0 else MILD, name=judge, id=row["id"], n=row["n"], **figures)
 
 
-def _pairs(rows: Sequence[Mapping[str, object]], judge: str) -> Iterator[str]:
+def _pairs(rows: Sequence[Mapping[str, object]], judge: str, language: Language) -> Iterator[str]:
     for row in rows:
         if row["stands_out"]:
             value = (row["refit"] or row)["estimate"]
             facet = row["facets"][1]
-            figures = {
-                "way": HARSHER if value > 0 else MILDER,
-                "size": f"{abs(value):.2f}",
-            }
-            yield PAIR.format(name=judge, id=row[judge], facet=facet, other=row[facet], **figures)
+            shown = {"name": judge, "id": row[judge], "facet": facet, "other": row[facet]}
+            yield language(HARSHER if value > 0 else MILDER, size=f"{abs(value):.2f}", **shown)
 
 
-def _adjusted(rows: Sequence[Mapping[str, object]]) -> Iterator[str]:
+def _adjusted(rows: Sequence[Mapping[str, object]], language: Language) -> Iterator[str]:
     known = [row for row in rows if row["adjusted"] is not None]
     for row in sorted(known, key=lambda row: -abs(row["adjusted"] - row["raw"]))[:LARGEST]:
-        yield ADJUSTED.format(id=row["id"], adjusted=f"{row['adjusted']:.2f}", raw=f"{row['raw']:.2f}")
+        yield language(ADJUSTED, id=row["id"], adjusted=f"{row['adjusted']:.2f}", raw=f"{row['raw']:.2f}")

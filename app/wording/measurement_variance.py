@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from app.wording.faults import fault_text
+from app.wording.languages import ENGLISH, Language
 from assessments.measurement.statistic import Statistic
 from curriculum.faults import N_
 
@@ -16,33 +18,35 @@ CUT = N_("  At the cut, dependability of the decision is {value}.")
 FEW = N_("Read with care: {why}.")
 
 
-def variance_sentences(found: Mapping[str, object], factors: Sequence[str], judge: str, objects: int) -> Iterator[str]:
+def variance_sentences(
+    found: Mapping[str, object], factors: Sequence[str], judge: str, objects: int, language: Language = ENGLISH
+) -> Iterator[str]:
     """The answer of `variance_report` in words."""
-    yield from _spread(found["shares"], factors[0])
-    yield from _plan(AS_WAS, found)
+    yield from _spread(found["shares"], factors[0], language)
+    yield from _plan(language(AS_WAS), found, language)
     for plan in found["plans"]:
-        yield from _plan(", ".join(f"{number} {name}" for name, number in plan["plan"].items()), plan)
-    cautions = {flag.text() for flag in (*found["phi"].flags, *found["flags"])}
-    yield from (FEW.format(why=why) for why in sorted(cautions))
+        yield from _plan(language.listed([f"{number} {name}" for name, number in plan["plan"].items()]), plan, language)
+    cautions = {fault_text(flag, language) for flag in (*found["phi"].flags, *found["flags"])}
+    yield from (language(FEW, why=why) for why in sorted(cautions))
 
 
-def _spread(shares: Mapping[str, float | None], thing: str) -> Iterator[str]:
+def _spread(shares: Mapping[str, float | None], thing: str, language: Language) -> Iterator[str]:
     if None in shares.values():
         return
-    yield SPREAD
+    yield language(SPREAD)
     last = list(shares)[-1]
     for name, share in shares.items():
         sentence = OWN if name == thing else REST if name == last else PART
-        yield sentence.format(percent=f"{100 * share:.0f}", name=name)
+        yield language(sentence, percent=f"{100 * share:.0f}", name=name)
 
 
-def _plan(name: str, answer: Mapping[str, Statistic]) -> Iterator[str]:
+def _plan(name: str, answer: Mapping[str, Statistic], language: Language) -> Iterator[str]:
     phi, error = answer["phi"], answer["sem_absolute"]
     if phi.estimate is None or error.estimate is None:
-        yield HELD.format(plan=name, why=(phi.withheld or error.withheld).text())
+        yield language(HELD, plan=name, why=fault_text(phi.withheld or error.withheld, language))
         return
     figures = {"phi": phi.estimate, "low": phi.low, "high": phi.high}
     shown = {key: "–" if value is None else f"{value:.2f}" for key, value in figures.items()}
-    yield WORTH.format(plan=name, reach=f"{1.96 * error.estimate:.2g}", **shown)
+    yield language(WORTH, plan=name, reach=f"{1.96 * error.estimate:.2g}", **shown)
     if answer["phi_cut"] is not None and answer["phi_cut"].estimate is not None:
-        yield CUT.format(value=f"{answer['phi_cut'].estimate:.2f}")
+        yield language(CUT, value=f"{answer['phi_cut'].estimate:.2f}")
