@@ -83,7 +83,3 @@ def cut(groups: tuple[DifferenceGroup, ...]) -> tuple[tuple[DifferenceGroup, ...
             break
         shown.append(group)
     return tuple(shown), len(groups) - len(shown)
-
-
-def _gaps(number: int, language: Language) -> str:
-    return language.ngettext("{number} thing lacking", "{number} things lacking", number)

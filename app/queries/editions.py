@@ -216,6 +216,10 @@ def touched_by(work: Work, draft: EditionDraft, today: date, language: Language)
     return tuple(sorted(shown, key=lambda one: (not one.differs, one.name)))
 
 
+def _gaps(number: int, language: Language) -> str:
+    return language.ngettext("{number} thing lacking", "{number} things lacking", number)
+
+
 def _to_do(work: Work, enrolment: Enrolment, rules: object, today: date) -> int:
     return standing_by(work, enrolment, rules, today).further_minutes
 

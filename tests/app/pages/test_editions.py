@@ -131,3 +131,12 @@ def test_a_draft_is_thrown_away(town: Town, director) -> None:  # noqa: ANN001
 def test_editions_of_every_kind_are_listed(director) -> None:  # noqa: ANN001
     page = director.get("/editions").text
     assert len(re.findall(r'href="/editions/', page)) >= 5
+
+
+def test_a_draft_of_readiness_says_how_many_things_would_be_lacking(town: Town, director) -> None:  # noqa: ANN001
+    draft, text = begun(director, "readiness-2026-1"), text_of(town, "readiness-2026-1")
+    more = text + "  - {id: second-aid, kind: document, title: Second aid}\n"
+    assert director.fill(f"{draft}/files", name=FILE, text=more, version="1").status_code == 303
+    touched = director.get(f"{draft}/touches").text
+    assert "things lacking" in touched
+    assert "2 of 2 trainees would stand differently." in touched
