@@ -20,6 +20,7 @@ from app.storage.notices import Notices
 from app.storage.people import People
 from app.storage.plans import Plans
 from app.storage.record import Record
+from app.storage.seasons import Seasons
 from app.storage.sign_ins import SignIns
 from app.storage.standings import Standings
 from app.storage.tables.people import SchoolRow
@@ -96,6 +97,10 @@ class Work:
     @cached_property
     def plans(self) -> Plans:
         return Plans(self.session, self.school_id)
+
+    @cached_property
+    def seasons(self) -> Seasons:
+        return Seasons(self.session, self.school_id)
 
     @cached_property
     def standings(self) -> Standings:

@@ -24,6 +24,29 @@ APPEND_ONLY = (
     "tie",
 )
 
-from app.storage.tables import editions, exams, hosts, ledger, notices, people, plans, programmes, records  # noqa: E402
+from app.storage.tables import (  # noqa: E402
+    editions,
+    exams,
+    hosts,
+    ledger,
+    notices,
+    people,
+    plans,
+    programmes,
+    records,
+    seasons,
+)
 
-__all__ = ["APPEND_ONLY", "editions", "exams", "hosts", "ledger", "notices", "people", "plans", "programmes", "records"]
+__all__ = [
+    "APPEND_ONLY",
+    "editions",
+    "exams",
+    "hosts",
+    "ledger",
+    "notices",
+    "people",
+    "plans",
+    "programmes",
+    "records",
+    "seasons",
+]
