@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from app.queries.hours import Line, line_of
-from app.queries.standing import summary_of
+from app.queries.standing import summaries_of
 from app.storage.standings import KeptStanding
 from app.storage.work import Work
 from app.wording.dates import day_text
@@ -37,10 +37,11 @@ class CohortOverview:
 
 def cohort_overview(work: Work, today: date, language: Language) -> CohortOverview:
     """Every enrolment; what is kept of a standing is used, and only changed ones are solved again."""
-    names = work.people.names()
+    names, enrolments = work.people.names(), work.enrolments.all()
+    summaries = summaries_of(work, enrolments, today)
     lines, solved = [], {}
-    for one in work.enrolments.all():
-        summary, to_keep = summary_of(work, one, today)
+    for one in enrolments:
+        summary, to_keep = summaries[one.id]
         lines.append(line_of(one, summary, names[one.person_id], f"/trainees/{one.id}", today, language))
         if to_keep:
             solved[one.id] = to_keep

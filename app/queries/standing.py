@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from app.files.requirements import requirements_from_text
 from app.storage.editions import Edition
-from app.storage.enrolments import Enrolment
+from app.storage.enrolments import Enrolment, ShownDocument, TimeGranted
 from app.storage.standings import KeptStanding
 from app.storage.work import Work
 from assessments.hours.assessing import assess
@@ -30,16 +30,20 @@ class Summary:
     ends: str
 
 
-def standing_of(work: Work, enrolment: Enrolment, today: date) -> tuple[RequirementSet, Standing]:
-    """The requirement set an enrolment is on, and where it stands today."""
+def standing_of(
+    work: Work, enrolment: Enrolment, today: date, facts: Facts | None = None
+) -> tuple[RequirementSet, Standing]:
+    """The requirement set an enrolment is on, and where it stands today; `facts` if they were read already."""
     requirements = requirements_of(work.editions.by_id(enrolment.requirements_id))
-    return requirements, standing_by(work, enrolment, requirements, today)
+    return requirements, standing_by(work, enrolment, requirements, today, facts)
 
 
-def standing_by(work: Work, enrolment: Enrolment, requirements: RequirementSet, today: date) -> Standing:
+def standing_by(
+    work: Work, enrolment: Enrolment, requirements: RequirementSet, today: date, facts: Facts | None = None
+) -> Standing:
     """Where an enrolment would stand today by any requirement set."""
     entries = [entry for session in work.ledger.of_enrolment(enrolment.id) for entry in entries_of(session)]
-    facts = facts_of(work, enrolment)
+    facts = facts_of(work, enrolment) if facts is None else facts
     return assess(requirements, entries, facts, as_of=today, enrolled=enrolment.enrolled_on)
 
 
@@ -56,26 +60,49 @@ def _read(_: str, documents: str) -> RequirementSet:
 
 def facts_of(work: Work, enrolment: Enrolment) -> Facts:
     """Practicals passed, modules, documents, extensions and leave, with their dates."""
-    granted = work.enrolments.time_granted(enrolment.id)
-    documents = sorted(work.enrolments.documents(enrolment.id), key=lambda shown: shown.valid_from)
+    one = enrolment.id
+    return _facts(
+        work.exams.passed(one),
+        work.enrolments.modules_done(one),
+        work.enrolments.documents(one),
+        work.enrolments.time_granted(one),
+    )
+
+
+def _facts(
+    passed: dict[str, date], modules: dict[str, date], documents: list[ShownDocument], granted: list[TimeGranted]
+) -> Facts:
+    by_start = sorted(documents, key=lambda shown: shown.valid_from)
     return Facts(
-        practicals=work.exams.passed(enrolment.id),
-        modules=work.enrolments.modules_done(enrolment.id),
-        documents={shown.kind: Span(shown.valid_from, shown.valid_to) for shown in documents},
+        practicals=passed,
+        modules=modules,
+        documents={shown.kind: Span(shown.valid_from, shown.valid_to) for shown in by_start},
         extensions=tuple(one.granted_at.date() for one in granted if one.kind == "extension"),
         leave=tuple(Span(one.first_day, one.last_day) for one in granted if one.kind == "leave"),
     )
 
 
-def summary_of(work: Work, enrolment: Enrolment, today: date) -> tuple[Summary, KeptStanding | None]:
-    """The kept summary if nothing it follows from has changed, else a new one and what to keep of it."""
-    fingerprint = _fingerprint(work, enrolment, today)
-    kept = work.standings.get(enrolment.id)
-    if kept is not None and kept.fingerprint == fingerprint:
-        return Summary(**json.loads(kept.result)), None
-    requirements, standing = standing_of(work, enrolment, today)
-    summary = summarised(requirements, standing, facts_of(work, enrolment))
-    return summary, KeptStanding(fingerprint, json.dumps(asdict(summary)))
+def summaries_of(
+    work: Work, enrolments: list[Enrolment], today: date
+) -> dict[str, tuple[Summary, KeptStanding | None]]:
+    """By enrolment the kept summary if nothing it follows from has changed, else a new one and what to keep of it.
+
+    What all of them follow from is read at once, however many there are.
+    """
+    kept, changed = work.standings.all(), work.ledger.all_changed_at()
+    passed, modules = work.exams.all_passed(), work.enrolments.all_modules_done()
+    documents, granted = work.enrolments.all_documents(), work.enrolments.all_time_granted()
+    found = {}
+    for one in enrolments:
+        facts = _facts(passed[one.id], modules[one.id], documents[one.id], granted[one.id])
+        fingerprint = _fingerprint(one, changed[one.id], facts, today)
+        known = kept.get(one.id)
+        if known is not None and known.fingerprint == fingerprint:
+            found[one.id] = Summary(**json.loads(known.result)), None
+        else:
+            summary = summarised(*standing_of(work, one, today, facts), facts)
+            found[one.id] = summary, KeptStanding(fingerprint, json.dumps(asdict(summary)))
+    return found
 
 
 def summarised(requirements: RequirementSet, standing: Standing, facts: Facts) -> Summary:
@@ -91,7 +118,7 @@ def summarised(requirements: RequirementSet, standing: Standing, facts: Facts) -
     )
 
 
-def _fingerprint(work: Work, enrolment: Enrolment, today: date) -> str:
+def _fingerprint(enrolment: Enrolment, changed: str, facts: Facts, today: date) -> str:
     """Changes with every event about this enrolment, and with the day, on which lapses and documents depend."""
-    parts = (enrolment.requirements_id, work.ledger.changed_at(enrolment.id), repr(facts_of(work, enrolment)), today)
+    parts = (enrolment.requirements_id, enrolment.enrolled_on, changed, repr(facts), today)
     return hashlib.sha256("|".join(map(str, parts)).encode()).hexdigest()

@@ -1,5 +1,6 @@
 """Programmes and who is enrolled in them, with what the school has seen and granted."""
 
+from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -106,12 +107,22 @@ class Enrolments(Collection):
 
     def documents(self, enrolment_id: str) -> list[ShownDocument]:
         """Documents seen and not withdrawn."""
+        return self._documents(ShownDocumentRow.enrolment_id == enrolment_id)[enrolment_id]
+
+    def all_documents(self) -> dict[str, list[ShownDocument]]:
+        """The same of every enrolment at once, by its id."""
+        return self._documents()
+
+    def _documents(self, *which) -> dict[str, list[ShownDocument]]:  # noqa: ANN002 - column conditions
         query = select(ShownDocumentRow).where(
-            ShownDocumentRow.school_id == self._school,
-            ShownDocumentRow.enrolment_id == enrolment_id,
-            ShownDocumentRow.withdrawn_at.is_(None),
+            ShownDocumentRow.school_id == self._school, ShownDocumentRow.withdrawn_at.is_(None), *which
         )
-        return sorted((value_of(ShownDocument, row) for row in self._session.exec(query)), key=lambda one: one.kind)
+        found = defaultdict(list)
+        for row in self._session.exec(query):
+            found[row.enrolment_id].append(value_of(ShownDocument, row))
+        for some in found.values():
+            some.sort(key=lambda one: one.kind)
+        return found
 
     def add_module(self, enrolment_id: str, module: str, done_on: date, recorded_by: str) -> None:
         self._add(
@@ -125,16 +136,35 @@ class Enrolments(Collection):
         )
 
     def modules_done(self, enrolment_id: str) -> dict[str, date]:
-        query = select(ModuleDoneRow.module, ModuleDoneRow.done_on).where(
-            ModuleDoneRow.school_id == self._school, ModuleDoneRow.enrolment_id == enrolment_id
-        )
-        return dict(self._session.exec(query).all())
+        return self._modules(ModuleDoneRow.enrolment_id == enrolment_id)[enrolment_id]
+
+    def all_modules_done(self) -> dict[str, dict[str, date]]:
+        """The same of every enrolment at once, by its id."""
+        return self._modules()
+
+    def _modules(self, *which) -> dict[str, dict[str, date]]:  # noqa: ANN002 - column conditions
+        columns = ModuleDoneRow.enrolment_id, ModuleDoneRow.module, ModuleDoneRow.done_on
+        found = defaultdict(dict)
+        for enrolment_id, module, done_on in self._session.exec(
+            select(*columns).where(ModuleDoneRow.school_id == self._school, *which)
+        ):
+            found[enrolment_id][module] = done_on
+        return found
 
     def add_time(self, enrolment_id: str, granted: TimeGranted) -> None:
         self._add(TimeGrantedRow(school_id=self._school, enrolment_id=enrolment_id, **fields_of(granted)))
 
     def time_granted(self, enrolment_id: str) -> list[TimeGranted]:
-        query = select(TimeGrantedRow).where(
-            TimeGrantedRow.school_id == self._school, TimeGrantedRow.enrolment_id == enrolment_id
-        )
-        return sorted((value_of(TimeGranted, row) for row in self._session.exec(query)), key=lambda one: one.granted_at)
+        return self._times(TimeGrantedRow.enrolment_id == enrolment_id)[enrolment_id]
+
+    def all_time_granted(self) -> dict[str, list[TimeGranted]]:
+        """The same of every enrolment at once, by its id."""
+        return self._times()
+
+    def _times(self, *which) -> dict[str, list[TimeGranted]]:  # noqa: ANN002 - column conditions
+        found = defaultdict(list)
+        for row in self._session.exec(select(TimeGrantedRow).where(TimeGrantedRow.school_id == self._school, *which)):
+            found[row.enrolment_id].append(value_of(TimeGranted, row))
+        for some in found.values():
+            some.sort(key=lambda one: one.granted_at)
+        return found

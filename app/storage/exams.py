@@ -1,5 +1,6 @@
 """Exams, their panels, sheets as drafted and as sent, decisions and waivers."""
 
+from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -94,11 +95,14 @@ class Exams(Collection):
         return value_of(Exam, row) if row else None
 
     def all(self) -> list[Exam]:
-        rows = self._session.exec(select(ExamRow).where(ExamRow.school_id == self._school))
-        return sorted((value_of(Exam, row) for row in rows), key=lambda exam: (exam.day, exam.starts_minute, exam.id))
+        return self._exams()
 
     def of_enrolment(self, enrolment_id: str) -> list[Exam]:
-        return [exam for exam in self.all() if exam.enrolment_id == enrolment_id]
+        return self._exams(ExamRow.enrolment_id == enrolment_id)
+
+    def _exams(self, *which) -> list[Exam]:  # noqa: ANN002 - column conditions
+        rows = self._session.exec(select(ExamRow).where(ExamRow.school_id == self._school, *which))
+        return sorted((value_of(Exam, row) for row in rows), key=lambda exam: (exam.day, exam.starts_minute, exam.id))
 
     def seats(self, exam_id: str) -> list[str]:
         """The ids of an exam's examiners."""
@@ -199,10 +203,27 @@ class Exams(Collection):
 
     def passed(self, enrolment_id: str) -> dict[str, date]:
         """Practicals passed: the practical's name, and the day of the exam that passed it."""
-        found: dict[str, date] = {}
-        for exam in self.of_enrolment(enrolment_id):
-            decisions = self.decisions(exam.id)
-            if decisions and decisions[-1].outcome == "pass":
-                edition = self._session.get(EditionRow, (self._school, exam.practical_id))
-                found[edition.name] = exam.day
+        return self._passed(ExamRow.enrolment_id == enrolment_id)[enrolment_id]
+
+    def all_passed(self) -> dict[str, dict[str, date]]:
+        """The same of every enrolment at once, by its id."""
+        return self._passed()
+
+    def _passed(self, *which) -> dict[str, dict[str, date]]:  # noqa: ANN002 - column conditions
+        """Of each exam the last decision stands."""
+        of_exam = (ExamDecisionRow.school_id == ExamRow.school_id) & (ExamDecisionRow.exam_id == ExamRow.id)
+        of_edition = (EditionRow.school_id == ExamRow.school_id) & (EditionRow.id == ExamRow.practical_id)
+        columns = ExamRow.enrolment_id, ExamRow.id, EditionRow.name, ExamRow.day, ExamDecisionRow.outcome
+        query = (
+            select(*columns)
+            .join(ExamDecisionRow, of_exam)
+            .join(EditionRow, of_edition)
+            .where(ExamRow.school_id == self._school, *which)
+            .order_by(ExamRow.day, ExamRow.starts_minute, ExamRow.id, ExamDecisionRow.number)
+        )
+        last = {exam_id: (one, name, day, outcome) for one, exam_id, name, day, outcome in self._session.execute(query)}
+        found = defaultdict(dict)
+        for enrolment_id, name, day, outcome in last.values():
+            if outcome == "pass":
+                found[enrolment_id][name] = day
         return found

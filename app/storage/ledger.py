@@ -5,7 +5,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from datetime import datetime
 
-from sqlmodel import select
+from sqlmodel import func, select
 
 from app.storage.collection import Collection
 from app.storage.tables.ledger import SessionNowRow, SessionPartRow, SessionVersionRow
@@ -74,12 +74,20 @@ class Ledger(Collection):
 
     def changed_at(self, enrolment_id: str) -> str:
         """When anything of an enrolment's sessions last changed, and how many there are."""
-        query = select(NOW.session_id, NOW.version, NOW.changed_at).where(
-            NOW.school_id == self._school, NOW.enrolment_id == enrolment_id
+        return self._changes(NOW.enrolment_id == enrolment_id)[enrolment_id]
+
+    def all_changed_at(self) -> dict[str, str]:
+        """The same of every enrolment at once, by its id."""
+        return self._changes()
+
+    def _changes(self, *which) -> dict[str, str]:  # noqa: ANN002 - column conditions
+        query = (
+            select(NOW.enrolment_id, func.count(), func.sum(NOW.version), func.max(NOW.changed_at))
+            .where(NOW.school_id == self._school, *which)
+            .group_by(NOW.enrolment_id)
         )
         rows = self._session.exec(query).all()
-        newest = max((changed for _, _, changed in rows), default=None)
-        return f"{len(rows)}/{sum(version for _, version, _ in rows)}/{newest}"
+        return defaultdict(lambda: "0/0/None", {one: "/".join(map(str, rest)) for one, *rest in rows})
 
     def _stand(self, session: Session, enrolment_id: str, at: datetime) -> None:
         row = self._session.get(NOW, (self._school, session.id)) or NOW(

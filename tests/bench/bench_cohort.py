@@ -35,7 +35,7 @@ def measure(trainees: int = 200) -> dict[str, float]:
         first = _timed(lambda: _page(store), 1)
         ours = _timed(lambda: _page(store), ROUNDS)
         with store.reading(SCHOOL.id) as work:
-            overview = cohort_overview(work, NOW.date(), "en_GB")
+            overview = cohort_overview(work, NOW.date(), ENGLISH)
         bare = _timed(lambda: (_rows(engine), _render(overview)), ROUNDS)
         engine.dispose()
     return {
@@ -49,7 +49,7 @@ def measure(trainees: int = 200) -> dict[str, float]:
 
 def _page(store: Store) -> None:
     with store.reading(SCHOOL.id) as work:
-        overview = cohort_overview(work, NOW.date(), "en_GB")
+        overview = cohort_overview(work, NOW.date(), ENGLISH)
     keep_standings(store, SCHOOL.id, overview.solved)
     _render(overview)
 
