@@ -14,11 +14,17 @@ def months_after(day: date, months: int) -> date:
 
 
 def window_end(window: Window, enrolled: date, facts: Facts, as_of: date) -> date | None:
-    """The last day that counts: months, extensions granted by `as_of`, then leave; None without a window."""
+    """The last day that counts: months, extensions granted by `as_of`, then leave; None without a window.
+
+    An extension moves the end there is, so that 28 February and one month is 28 March also for one enrolled on the
+    31st. Days of leave count once, and only where the window is still open.
+    """
     if window.months is None:
         return None
-    granted = sum(day <= as_of for day in facts.extensions)
-    end = months_after(enrolled, window.months + granted * (window.extension_months or 0))
+    end = months_after(enrolled, window.months)
+    for day in facts.extensions:
+        if day <= as_of:
+            end = months_after(end, window.extension_months or 0)
     counted = enrolled - timedelta(days=1)
     for leave in sorted(facts.leave, key=lambda span: span.start):
         start, last = max(leave.start, counted + timedelta(days=1)), leave.end or as_of

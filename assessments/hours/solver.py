@@ -72,7 +72,9 @@ class Solver:
     def _least(self, costs: np.ndarray) -> float | None:
         self.highs.changeColsCost(self.width, self.every, costs)
         bound = self._relaxed()
-        if bound is None or self.whole is None or self._can_be_whole():
+        if bound is None:
+            return None if self._impossible() else self._searched(costs)
+        if self.whole is None or self._can_be_whole():
             return bound
         for numbers in (self.likely, self.whole.likely(self.found)):
             if numbers is not None:
@@ -88,6 +90,9 @@ class Solver:
             return None
         self.found = np.array(self.highs.getSolution().col_value)
         return self.highs.getInfo().objective_function_value
+
+    def _impossible(self) -> bool:
+        return not self.held and self.highs.getModelStatus() == highspy.HighsModelStatus.kInfeasible
 
     def _can_be_whole(self) -> bool:
         numbers = self.whole.read_off(self.found)
@@ -118,8 +123,10 @@ class Solver:
         if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
             return None
         found = np.array(highs.getSolution().col_value)
-        self.likely = np.rint(found[self.whole.columns])
-        value = self._with(self.likely)
+        value = None
+        if self.whole is not None:
+            self.likely = np.rint(found[self.whole.columns])
+            value = self._with(self.likely)
         if value is None:
             self.found, value = found, highs.getInfo().objective_function_value
         return value
