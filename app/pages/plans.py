@@ -19,12 +19,14 @@ from curriculum.repertoire.edition import Edition
 from curriculum.sessions.plan import Plan
 
 pages = Pages()
+# What a first lesson on the reformer often takes: common practice.
+LESSON = PlanForm(minutes="55", factor="2.25", apparatus=("mat", "reformer"))
 
 
 @pages.get("/plans", may="plan sessions")
 def plans(visit: Here) -> Response:
     """One's own plans, and a new one."""
-    return _plans(visit, PlanForm(minutes="55"), [], 200)
+    return _plans(visit, LESSON, [], 200)
 
 
 @pages.post("/plans", may="plan sessions")
@@ -98,7 +100,7 @@ def _plan(visit: Visit, plan_id: str, form: PlanForm | None, faults: list, statu
         status,
         plan_id=plan_id,
         overview=overview,
-        form=form or PlanForm.of(found, kept.version),
+        form=form or PlanForm.of(found, edition, kept.version),
         version=kept.version,
         faults=faults,
         choices=_choices(visit, edition),
@@ -121,6 +123,7 @@ def _choices(visit: Visit, edition: Edition) -> dict[str, list]:
     return {
         "level": [nothing, *((one.id, one.name) for one in edition.levels)],
         "client": [(one.code, one.name) for one in edition.cautions],
+        "apparatus": [(one.id, one.name) for one in edition.apparatus if edition.on(one.id)],
         "exercises": exercises,
         "foot_bar": [
             ("", visit.say(N_("not known"))),

@@ -1,6 +1,5 @@
 """A session plan as its page shows it: the row, the line, what to look at; and the rehearsal."""
 
-import re
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -18,7 +17,7 @@ from curriculum.sessions.plan import Plan
 from curriculum.sessions.plan_check import PlanCheck, PlannedExercise, check_plan
 from curriculum.sessions.transition import Passage
 
-FAMILY_WORDS = re.compile(r"[a-z-]+")
+DIFFERS = "transition-differs"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,12 +72,14 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class PlanOverview:
-    """A plan looked through; `warnings` are sentences, `lost` ids that the edition does not have."""
+    """A plan looked through; `warnings` are sentences, `differing` those about transitions whose written seconds differ
+    from the derived ones, `lost` ids that the edition does not have."""
 
     rows: tuple[Row, ...]
     drawn: Drawn
     facts: tuple[tuple[str, str], ...]
     warnings: tuple[str, ...]
+    differing: tuple[str, ...]
     lost: tuple[str, ...]
     can_take_back: bool
 
@@ -124,11 +125,16 @@ def plan_overview(kept: KeptPlan, edition: Edition, notices: tuple[str, ...], la
     checked = check_plan(plan, edition)
     breaking = set(checked.out_of_order)
     rows = tuple(_row(edition, item, breaking, language) for item in checked.items)
-    said = tuple(_sentence(one, edition, language) for one in checked.warnings) if rows else ()
+    said = [(one.code, _sentence(one, edition, language)) for one in checked.warnings] if rows else []
     return PlanOverview(
-        rows, drawn_plan(plan, checked, language), _facts(plan, checked, language), (*notices, *said), lost,
+        rows,
+        drawn_plan(plan, checked, language),
+        _facts(plan, checked, language),
+        (*notices, *(words for code, words in said if code != DIFFERS)),
+        tuple(words for code, words in said if code == DIFFERS),
+        lost,
         bool(kept.before),
-    )  # fmt: skip
+    )
 
 
 def rehearsal(plan: Plan, edition: Edition, language: Language) -> tuple[Rehearsed, ...]:
@@ -176,9 +182,12 @@ def _row(edition: Edition, item: PlannedExercise, breaking: set[str], language: 
 
 
 def _steps(passage: Passage, language: Language) -> tuple[str, ...]:
+    """Without their full stops: they stand in a row."""
     if passage.authored is not None and passage.authored.steps:
-        return passage.authored.steps
-    return tuple(language(one.sentence, **dict(one.values)) for one in passage.derived)
+        steps = passage.authored.steps
+    else:
+        steps = tuple(language(one.sentence, **dict(one.values)) for one in passage.derived)
+    return tuple(one.rstrip(".") for one in steps)
 
 
 def _facts(plan: Plan, checked: PlanCheck, language: Language) -> tuple[tuple[str, str], ...]:

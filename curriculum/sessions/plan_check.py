@@ -4,7 +4,7 @@ from bisect import bisect_left
 from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from curriculum.faults import N_, Fault
 from curriculum.repertoire.edition import Edition
@@ -161,7 +161,7 @@ def trips(passages: list[Passage]) -> Counter:
 
 
 def families_missing(plan: Plan, edition: Edition, check: PlanCheck):
-    """A movement family that no exercise holds, or one that fills three exercises in a row."""
+    """A movement family that no exercise holds, or one that fills three exercises in a row or more."""
     missing = [family for family, count in check.families.items() if not count]
     if missing:
         yield Fault(
@@ -169,17 +169,21 @@ def families_missing(plan: Plan, edition: Edition, check: PlanCheck):
             N_("no exercise with: {families}"),
             {"families": ", ".join(missing)},
         )
-    exercises = [item.exercise for item in check.items]
-    for first, second, third in zip(exercises, exercises[1:], exercises[2:], strict=False):
-        shared = set(first.families) & set(second.families) & set(third.families)
-        if shared:
-            sentence = N_("three in a row with {family}: {names}")
-            names = f"{first.id}, {second.id}, {third.id}"
-            yield Fault(
-                "family-repeated",
-                sentence,
-                {"family": ", ".join(sorted(shared)), "names": names},
-            )
+    for family, run in family_runs([item.exercise for item in check.items]):
+        sentence = N_("{number} in a row with {family}: {names}")
+        names = ", ".join(one.id for one in run)
+        yield Fault("family-repeated", sentence, {"number": len(run), "family": family, "names": names})
+
+
+def family_runs(exercises: list[Exercise], least: int = 3) -> list[tuple[str, list[Exercise]]]:
+    """The longest stretches of at least so many exercises that share a movement family, in order of their start."""
+    found = []
+    for family in FAMILIES:
+        for shared, run in groupby(enumerate(exercises), key=lambda one: family in one[1].families):
+            stretch = list(run)
+            if shared and len(stretch) >= least:
+                found.append((stretch[0][0], family, [one for _, one in stretch]))
+    return [(family, run) for _, family, run in sorted(found, key=lambda one: (one[0], one[1]))]
 
 
 def level_jumps(plan: Plan, edition: Edition, check: PlanCheck):

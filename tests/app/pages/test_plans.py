@@ -116,3 +116,10 @@ def test_what_the_edition_lacks_is_refused_or_left_out(trainee, plan: str) -> No
 def test_a_plan_is_thrown_away(trainee, plan: str) -> None:  # noqa: ANN001
     assert trainee.fill(plan, do="remove", version="3").headers["location"] == "/plans"
     assert trainee.get(plan, headers={"accept": "text/html"}).status_code == 404
+
+
+def test_a_proposal_stays_on_the_apparatus_that_are_ticked(trainee) -> None:  # noqa: ANN001
+    answer = trainee.fill("/plans", minutes="20", level="basic", apparatus="mat", do="propose")
+    page = trainee.get(answer.headers["location"]).text
+    assert {id.partition("-")[0] for id in row_of(page)} == {"mat"}
+    assert 'name="apparatus" value="mat" checked' in page

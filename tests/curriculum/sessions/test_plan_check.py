@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from curriculum.document import node_of
 from curriculum.faults import RefusedError
 from curriculum.sessions.plan import Plan, read_plan
-from curriculum.sessions.plan_check import check_plan, longest_rising
+from curriculum.sessions.plan_check import check_plan, family_runs, longest_rising
 from tests.curriculum.repertoire.cast import edition, exercise
 
 ABC = edition(
@@ -89,3 +89,11 @@ def test_the_longest_rising_part_is_as_long_as_the_best_of_all_parts(numbers):
 def test_a_faulty_plan_is_refused(document):
     with pytest.raises(RefusedError):
         read_plan(node_of(document), ABC)
+
+
+def test_a_stretch_of_one_family_is_told_once():
+    families = ("flexion", "flexion", "flexion", "flexion", "extension", "flexion")
+    made = edition(*(exercise(id, families=[family]) for id, family in zip("abcdef", families, strict=True)))
+    assert [(family, [one.id for one in run]) for family, run in family_runs(list(made.exercises))] == [
+        ("flexion", list("abcd"))
+    ]
