@@ -29,6 +29,7 @@ class PlanForm:
     close: str = ""
     foot_bar: str = ""
     client: tuple[str, ...] = ()
+    apparatus: tuple[str, ...] = ()
     exercises: tuple[str, ...] = ()
     add: str = ""
     do: str = "keep"
@@ -41,6 +42,7 @@ class PlanForm:
         return cls(
             **{name: typed_text(form, name) for name in TEXTS},
             client=tuple(form.get("client", ())),
+            apparatus=tuple(form.get("apparatus", ())),
             exercises=tuple(form.get("exercises", ())),
             add=typed_text(form, "add"),
             do=typed_text(form, "do") or "keep",
@@ -48,13 +50,24 @@ class PlanForm:
         )
 
     @classmethod
-    def of(cls, plan: Plan, version: int) -> "PlanForm":
-        """The form that shows a plan."""
+    def of(cls, plan: Plan, edition: Edition, version: int) -> "PlanForm":
+        """The form that shows a plan; a proposal stays on the apparatus that it is on."""
+        used = {one.apparatus for one in edition.exercises if one.id in plan.exercises}
+        apparatus = tuple(one.id for one in edition.apparatus if one.id in used)
         number = "" if plan.factor == 1 else f"{float(plan.factor):g}"
         minutes = "" if plan.minutes is None else str(plan.minutes)
         times = [str(seconds // 60) if seconds else "" for seconds in (plan.intake, plan.close)]
         return cls(
-            plan.title, plan.level, minutes, number, *times, plan.foot_bar, plan.client, plan.exercises, version=version
+            plan.title,
+            plan.level,
+            minutes,
+            number,
+            *times,
+            plan.foot_bar,
+            plan.client,
+            apparatus,
+            plan.exercises,
+            version=version,
         )
 
     def plan(self, edition: Edition) -> Plan:
@@ -105,7 +118,10 @@ class PlanForm:
             raise RefusedError([Fault("no-minutes", N_("say how many minutes there are"), field="minutes")])
         if not plan.level:
             raise RefusedError([Fault("no-level", N_("choose the highest level"), field="level")])
-        wish = Wish(plan.minutes, plan.level, plan.client, plan.factor, plan.intake, plan.close, plan.foot_bar)
+        apparatus = tuple(one.id for one in edition.apparatus if one.id in self.apparatus)
+        wish = Wish(
+            plan.minutes, plan.level, plan.client, plan.factor, plan.intake, plan.close, plan.foot_bar, apparatus
+        )
         return replace(plan, exercises=build_plan(edition, wish).plan.exercises)
 
     def _whole(self, name: str, low: int, high: int, faults: list[Fault]) -> int:
