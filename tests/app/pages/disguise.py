@@ -30,7 +30,7 @@ CODE = re.compile(r"[a-z0-9][a-z0-9_\-]*")
 SPOKEN = ("aria-label", "title", "placeholder", "alt")
 SILENT = ("script", "style")
 # Tables of what the application itself has written: they excuse nothing.
-WRITTEN_HERE = ("outgoing_mail",)
+WRITTEN_HERE = ("outgoing_mail", "season_picture")
 PRODUCT = "Throughline"
 
 

@@ -4,18 +4,24 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pytest
 from fastapi.testclient import TestClient
 
+from app.files import readiness_pdf
+from app.files.requirements import requirements_from_file
 from app.main import create_app
 from app.permissions import ACTS, ANYONE, LINK_HOLDER, ROLES
-from app.settings import Settings
+from app.settings import ROOT, Settings
 from app.storage.engine import open_engine
 from app.storage.work import Store
 from app.use_cases.demo import SCHOOL, fill_school
 from app.web.door import act_of, every_route
+from app.wording.standing_table import table
+from assessments.hours.assessing import assess
+from assessments.hours.entry import Entry
 from tests.app.conftest import Databases
 from tests.app.pages.conftest import NOW, OTHER, Town
 from tests.app.pages.disguise import (
@@ -190,6 +196,39 @@ def known_names(town: Town) -> list[str]:
     """Names of people and of the school; the mail itself is in the database and must not excuse itself."""
     with town.store.reading(SCHOOL.id) as work:
         return [SCHOOL.name, *work.people.names().values()]
+
+
+def test_the_readiness_pdf_speaks_the_readers_language(disguised_town: Town, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the typesetter is given; the template itself holds no text."""
+    given: list[dict] = []
+    whole = readiness_pdf._compile
+    monkeypatch.setattr(readiness_pdf, "_compile", lambda data, at: (given.append(data), whole(data, at))[1])
+    answer = disguised_town.as_role("trainee").get("/readiness.pdf")
+    assert answer.content.startswith(b"%PDF")
+    (data,) = given
+    assert data.pop("lang") == LOCALE
+    known = known_words(disguised_town)["/"]
+    no_leaks(Counter(("the PDF", leak) for text in all_texts(data) for leak in known.leaks(text)))
+
+
+def all_texts(value: object) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict | list):
+        for inner in value.values() if isinstance(value, dict) else value:
+            yield from all_texts(inner)
+
+
+def test_the_command_line_speaks_the_language_of_its_environment(tmp_path: Path) -> None:
+    language = disguise(tmp_path).of(LOCALE)
+    requirements = requirements_from_file(ROOT / "seed_data" / "requirements" / "comprehensive.yaml")
+    what = ({"activity": ("observation",), "apparatus": ("mat",)}, {"activity": ("sailing",)})
+    log = [Entry(str(number), date(2026, 3, 2), 60, "signed_off", fields) for number, fields in enumerate(what)]
+    standing = assess(requirements, log, as_of=date(2026, 11, 25), enrolled=date(2026, 1, 1))
+    known = Known([requirements.title, *(one.title for one in (*requirements.categories, *standing.rules))])
+    shown = table("Ida Marlowe", requirements, standing, language)
+    assert len(shown.splitlines()) > 20
+    no_leaks(Counter(("a standing", leak) for leak in known.leaks(shown.replace("Ida Marlowe", ""))))
 
 
 def test_the_check_finds_a_text_that_was_left_out() -> None:
