@@ -65,6 +65,7 @@ PARTS = {
     "repetitions": N_("Repetitions"),
 }
 FIELDS = PARTS | {
+    "place": N_("Place in the order"),
     "aim": N_("Aim"),
     "body": N_("Body in the set-up"),
     "spotting": N_("Spotting"),

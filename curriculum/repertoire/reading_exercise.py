@@ -33,7 +33,7 @@ CUE_KINDS = {
     "show": "demonstration",
 }
 ANY_PHASE = ("set-up", "throughout")
-CONFIRMED = ("repetitions", "tempo", "set_up", *(one.name for one in members(SetUp)))
+CONFIRMED = ("place", "repetitions", "tempo", "set_up", *(one.name for one in members(SetUp)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -100,3 +100,9 @@ def test_springs_may_be_hooked_in_at_more_than_one_place():
 def test_a_place_to_hook_in_must_be_a_known_one():
     found = faults(exercise("a", set_up={"other_attachments": ["attic"]}))
     assert found == {("all.yaml", "exercises[0].set_up.other_attachments[0]", "not-a-choice")}
+
+
+def test_the_place_in_the_order_may_be_the_school_s_to_confirm():
+    read = edition(exercise("a", confirm=["place", "repetitions"]))
+    assert read.exercises[0].confirm == ("place", "repetitions")
+    assert faults(exercise("a", confirm=["order"])) != []
