@@ -57,7 +57,8 @@ def check_plan(plan: Plan, edition: Edition) -> PlanCheck:
     by_id = {one.id: one for one in edition.exercises}
     exercises = [by_id[id] for id in plan.exercises]
     passages = [passage(edition, a, b, plan.foot_bar, plan.level) for a, b in pairwise(exercises)]
-    items = tuple(PlannedExercise(one, one.seconds, way) for one, way in zip(exercises, [*passages, None], strict=True))
+    ways = [*passages, None] if exercises else []
+    items = tuple(PlannedExercise(one, one.seconds, way) for one, way in zip(exercises, ways, strict=True))
     moving = sum((item.seconds for item in items), Fraction(0))
     between = sum(item.transition_seconds for item in items)
     seconds = plan.factor * (moving + between) + plan.intake + plan.close
