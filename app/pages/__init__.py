@@ -4,7 +4,19 @@ import importlib
 
 from app.web.door import Pages
 
-NOUNS = ("sign_in", "hours", "host", "cohort", "readiness", "repertoire", "exams", "editions", "notices", "plans")
+NOUNS = (
+    "sign_in",
+    "hours",
+    "host",
+    "cohort",
+    "readiness",
+    "repertoire",
+    "exams",
+    "sheets",
+    "editions",
+    "notices",
+    "plans",
+)
 
 
 def every_page() -> tuple[Pages, ...]:

@@ -142,6 +142,10 @@ class Exams(Collection):
         row = self._session.get(SheetDraftRow, (self._school, exam_id, examiner_id))
         return row.content if row else None
 
+    def draft_kept_at(self, exam_id: str, examiner_id: str) -> datetime | None:
+        row = self._session.get(SheetDraftRow, (self._school, exam_id, examiner_id))
+        return row.saved_at if row else None
+
     def put_draft(self, exam_id: str, examiner_id: str, content: str, at: datetime) -> None:
         key = (self._school, exam_id, examiner_id)
         row = self._session.get(SheetDraftRow, key) or SheetDraftRow(

@@ -124,10 +124,10 @@ def stepping_in_is_explained(practical: Practical, sheet: Sheet) -> Iterator[Fau
 
 
 def taps_make_sense(practical: Practical, sheet: Sheet) -> Iterator[Fault]:
-    """A tap names its exercise and time; a swap names what was taught instead."""
+    """A tap names its exercise, and a time that can be; a swap names what was taught instead."""
     for place, tap in enumerate(sheet.taps):
-        if not tap.exercise or tap.at < 0:
-            yield Fault("bad-tap", N_("needs an exercise and a time"), field=f"taps[{place}]")
+        if not tap.exercise or (tap.at is not None and tap.at < 0):
+            yield Fault("bad-tap", N_("needs an exercise, and no time before the start"), field=f"taps[{place}]")
         if tap.noticed is Noticed.SWAPPED and not tap.instead:
             yield Fault(
                 "no-swap",

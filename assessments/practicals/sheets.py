@@ -60,11 +60,14 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Tap:
-    """Something noteworthy on one exercise, `at` seconds since the start; `instead` names the swapped-in one."""
+    """Something noteworthy on one exercise; `instead` names the swapped-in one.
+
+    `at` is seconds since the start, None where nobody noted the time.
+    """
 
     exercise: str
     noticed: Noticed
-    at: int
+    at: int | None = None
     block: str = ""
     instead: str = ""
 

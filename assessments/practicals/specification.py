@@ -5,6 +5,8 @@ from datetime import date
 from fractions import Fraction
 from typing import Literal
 
+from curriculum.faults import N_
+
 PartKind = Literal["one-to-one", "group", "performance", "drawn", "sight-read", "oral", "written"]
 PART_KINDS: tuple[PartKind, ...] = (
     "one-to-one",
@@ -192,7 +194,7 @@ class Practical:
     sample: SecondMarkingSample = field(default_factory=SecondMarkingSample)
     resits: Resits = field(default_factory=Resits)
     examiners: int = 2
-    grades: tuple[str, ...] = ("fail", "borderline", "pass", "very good", "outstanding")
+    grades: tuple[str, ...] = (N_("fail"), N_("borderline"), N_("pass"), N_("very good"), N_("outstanding"))
     months_apart: int = 24
     recorded: bool = True
     without_record: Literal["third-examiner", "fresh-exam"] = "third-examiner"
