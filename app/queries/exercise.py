@@ -192,7 +192,8 @@ def _caution(kind: CautionKind, caution: Caution, language: Language) -> Caution
         act = language(N_("Leave it out until licensed advice says otherwise. {what}"), what=what)
     else:
         act = language(N_("Leave it out until licensed advice says otherwise."))
-    return CautionShown(kind.name, act, caution.instead or kind.instead, kind.ask, kind.stop)
+    instead = caution.instead or ("" if caution.action == "modify" else kind.instead)
+    return CautionShown(kind.name, act, instead, kind.ask, kind.stop)
 
 
 def _transitions(

@@ -8,7 +8,7 @@ from app.files.repertoire import edition_from_documents
 from app.permissions import DIRECTOR, EXAMINER
 from app.storage.work import Work
 from app.wording.languages import ENGLISH, Language
-from app.wording.repertoire import repetitions_text, seconds_text, springs_text
+from app.wording.repertoire import load_text, repetitions_text, seconds_text
 from curriculum.faults import N_, NotFoundError
 from curriculum.repertoire.edition import Edition, Series
 from curriculum.repertoire.exercise import Exercise
@@ -86,6 +86,14 @@ def notices_about(work: Work, *subjects: str) -> tuple[str, ...]:
     return tuple(one.text for one in work.notices.standing() if one.about in ("", *subjects))
 
 
+def notices_by_subject(work: Work) -> dict[str, tuple[str, ...]]:
+    """Standing notices by what they are about; "" for everything."""
+    found: dict[str, tuple[str, ...]] = {}
+    for one in work.notices.standing():
+        found[one.about] = (*found.get(one.about, ()), one.text)
+    return found
+
+
 def repertoire_of(work: Work, person_id: str, roles: frozenset[str]) -> Edition | None:
     """The edition that a person works with: the school's newest, or for a trainee the one enrolled with."""
     if roles & {DIRECTOR, EXAMINER}:
@@ -134,7 +142,7 @@ def exercise_line(edition: Edition, exercise: Exercise, language: Language = ENG
         exercise.name,
         exercise_href(exercise.id),
         level_name(edition, exercise.level),
-        springs_text(exercise.set_up.springs, language),
+        load_text(exercise.set_up, language),
         all_repetitions_text(exercise, language),
         language(N_("spot required")) if exercise.spot else language(N_("no spot required")),
         seconds_text(exercise.seconds, language),

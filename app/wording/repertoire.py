@@ -66,6 +66,7 @@ PARTS = {
 }
 FIELDS = PARTS | {
     "place": N_("Place in the order"),
+    "families": N_("Movement"),
     "aim": N_("Aim"),
     "body": N_("Body in the set-up"),
     "spotting": N_("Spotting"),
@@ -130,6 +131,18 @@ def springs_text(springs: Springs | None, language: Language = ENGLISH) -> str:
         sentence = N_("{fewest} to {most} springs, usually {usual}")
         return language(sentence, fewest=springs.fewest, most=springs.most, usual=springs.usual)
     return language.ngettext("{number} spring", "{number} springs", springs.usual)
+
+
+def load_text(set_up: SetUp, language: Language = ENGLISH) -> str:
+    """What an exercise pulls on: springs, where they are hooked in, bar or loops, and a safety strap that is on."""
+    hooked = _attachment_text(set_up, language)
+    parts = (
+        springs_text(set_up.springs, language),
+        language(N_("hooked in: {places}"), places=hooked) if hooked else "",
+        _setting("hang", set_up.hang, language) if set_up.hang != "none" else "",
+        language(N_("safety strap on")) if set_up.safety_strap == "on" else "",
+    )
+    return " · ".join(part for part in parts if part)
 
 
 def repetitions_text(repetitions: Repetitions, language: Language = ENGLISH) -> str:

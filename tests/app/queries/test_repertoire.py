@@ -146,3 +146,21 @@ def test_springs_and_seconds_are_said_in_words() -> None:
         "1 spring",
     ]
     assert [seconds_text(one) for one in (59, 60, 61)] == ["59 s", "1 min", "1 min 1 s"]
+
+
+def test_a_line_of_the_order_says_where_springs_are_hooked_in_and_that_the_strap_is_on(edition: Edition) -> None:
+    """Common practice: a bar sprung from below goes with its safety strap."""
+    lines = {
+        line.name: line.springs for _, _, part in apparatus_overview(edition, "trapeze-table").series for line in part
+    }
+    assert lines["Footwork on the bar"] == "2 springs · hooked in: bottom · push-through bar · safety strap on"
+    assert lines["Half hang"] == "loops"
+    chair = {line.name: line.springs for _, _, part in apparatus_overview(edition, "chair").series for line in part}
+    assert chair["Seated double-leg pump, toes"] == "2 springs · hooked in: usually middle, or top"
+
+
+def test_a_caution_that_changes_an_exercise_names_another_only_where_one_is_written(edition: Edition) -> None:
+    cautions = {one.name: one for one in exercise_overview(edition, "barrel-swan").cautions}
+    assert cautions["Shoulder trouble"].instead == ""
+    assert cautions["Hernia"].instead == "Swan on the mat with a towel under the hip bones."
+    assert cautions["Spinal stenosis"].instead == edition.caution_kind("spinal-stenosis").instead
