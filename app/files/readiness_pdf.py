@@ -1,12 +1,8 @@
 """The readiness report as a tagged PDF (PDF/UA-1); import this late, typst is heavy."""
 
-import json
-import unicodedata
 from datetime import date, datetime
-from pathlib import Path
 
-import typst
-
+from app.files.pdf import made_pdf
 from app.wording import readiness as words
 from app.wording.hours import hours
 from app.wording.languages import ENGLISH, Language
@@ -14,10 +10,8 @@ from assessments.readiness.evidence import HoursEvidence, RuleLine
 from assessments.readiness.report import Gap, ReadinessReport
 from curriculum.faults import N_
 
-TEMPLATES = Path(__file__).with_name("typst")
 RIGHT_TO_LEFT = ("ar", "fa", "he", "ur")
 MOST_RULES = 12
-DIRECTIONS = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
 def readiness_pdf(
@@ -33,44 +27,7 @@ def readiness_pdf(
     """
     if on.tzinfo is None:
         raise ValueError("on needs a time zone")
-    return _compile(_printable(_data(report, person, school, on, language)), int(on.timestamp()))
-
-
-def _compile(data: dict, timestamp: int) -> bytes:
-    """PDF/UA-1 with the bundled fonts; a script they lack takes the system's, and at last a tagged PDF that shows
-    the missing characters as boxes."""
-    for system_fonts, standards in ((False, ["ua-1"]), (True, ["ua-1"]), (True, [])):
-        try:
-            return typst.compile(
-                str(TEMPLATES / "readiness.typ"),
-                root=str(TEMPLATES),
-                font_paths=typst.Fonts(include_system_fonts=system_fonts),
-                sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
-                pdf_standards=standards,
-                timestamp=timestamp,
-                format="pdf",
-            )
-        except typst.TypstError as error:
-            if not standards or "could not be displayed" not in str(error):
-                raise
-    raise AssertionError("the last try returns or raises")
-
-
-def _printable(value):
-    """Every text without control characters, overrides of direction and halves of characters."""
-    if isinstance(value, dict):
-        return {key: _printable(one) for key, one in value.items()}
-    if isinstance(value, list):
-        return [_printable(one) for one in value]
-    return "".join(map(_character, value)).strip() if isinstance(value, str) else value
-
-
-def _character(one: str) -> str:
-    if one.isspace():
-        return " "
-    if one in DIRECTIONS or unicodedata.category(one) in ("Cc", "Cn"):
-        return ""
-    return "\ufffd" if unicodedata.category(one) == "Cs" else one
+    return made_pdf("readiness.typ", _data(report, person, school, on, language), int(on.timestamp()))
 
 
 def _data(report: ReadinessReport, person: str, school: str, on: datetime, language: Language) -> dict:

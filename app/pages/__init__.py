@@ -16,6 +16,8 @@ NOUNS = (
     "editions",
     "notices",
     "plans",
+    "printed",
+    "seasons",
 )
 
 

@@ -17,8 +17,10 @@ OWN = {
     "edition_id": "requirements-2026-1",
     "draft_id": "draft",
     "notice_id": "notice",
+    "practical_id": "practical-basic",
     "exam_id": "exam",
     "plan_id": "plan",
+    "level_id": "basic",
     "file_name": "comprehensive.yaml",
 }
 NOBODYS = dict.fromkeys(OWN, "no-such-thing")
