@@ -112,7 +112,9 @@ def _in_declared_order(model: Model, solver: Solver) -> dict[str, float]:
         ceiling = sum(model.program.upper[column] for column in columns)
         reached = _sum(values, columns)
         if columns and reached < ceiling - TOLERANCE:
-            reached = solver.most(ones(columns)) or 0.0
+            reached = solver.most(ones(columns))
+            if reached is None:
+                raise Unmeetable
             values = solver.values()
         found[name] = reached
         if columns:

@@ -124,7 +124,7 @@ categories:
     accepts: {{activity: [observing, teaching, lecture]}}
     at_least: {pick(2, 4)} h
     at_most: {pick(120, 150)} %
-    credit: {{weights: [{{accepts: {{mode: live}}, as: {pick(50, 150)} %}}]}}
+    credit: {{weights: [{{accepts: {{mode: live}}, as: {pick(50, 150, 99.5, 100.5)} %}}]}}
   - id: b
     accepts: {{activity: [observing, teaching]}}
     at_least: {pick(2, 4)} h
