@@ -25,6 +25,8 @@ ACTS: dict[str, frozenset[str]] = {
     "move trainees": frozenset({DIRECTOR}),
     "set exams": frozenset({DIRECTOR}),
     "decide exams": frozenset({DIRECTOR}),
+    "read statistics": frozenset({DIRECTOR}),
+    "read own statistics": frozenset({EXAMINER}),
     "score own exams": frozenset({EXAMINER}),
 }
 

@@ -121,13 +121,14 @@ def _found(work: Work, exam_id: str) -> Exam:
 def _choices(visit: Visit, work: Work) -> dict[str, list[tuple[str, str]]]:
     """What each list offers."""
     names, nothing = work.people.names(), ("", visit.say(N_("choose")))
-    trainees = sorted((names[one.person_id], one.id) for one in work.enrolments.all())
+    gone = work.people.gone()
+    trainees = sorted((names[one.person_id], one.id) for one in work.enrolments.all() if one.person_id not in gone)
     examiners = [(one.id, one.name) for one in work.people.with_role("examiner") if one.left_at is None]
     return {
         "enrolment": [nothing, *((id, name) for name, id in trainees)],
         "practical": [nothing, *query.practicals_on_offer(work)],
         "examiner": [nothing, *examiners],
-        "person": [nothing, *sorted(names.items(), key=lambda one: one[1])],
+        "person": [nothing, *sorted((one for one in names.items() if one[0] not in gone), key=lambda one: one[1])],
         "kind": [(kind, visit.say(TIE_KINDS[kind])) for kind in STATED],
         "outcome": [(outcome, visit.say(words)) for outcome, words in OUTCOMES.items()],
         "void_cause": [nothing, *((cause, visit.say(words)) for cause, words in VOID_CAUSES.items())],

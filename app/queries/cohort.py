@@ -36,8 +36,9 @@ class CohortOverview:
 
 
 def cohort_overview(work: Work, today: date, language: Language) -> CohortOverview:
-    """Every enrolment; what is kept of a standing is used, and only changed ones are solved again."""
-    names, enrolments = work.people.names(), work.enrolments.all()
+    """Every enrolment of who is still at the school; what is kept of a standing is used, and only changed ones are solved again."""
+    names, gone = work.people.names(), work.people.gone()
+    enrolments = [one for one in work.enrolments.all() if one.person_id not in gone]
     summaries = summaries_of(work, enrolments, today)
     lines, solved = [], {}
     for one in enrolments:

@@ -30,6 +30,7 @@ class People(Collection):
                 email=person.email.lower(),
                 password_hash=person.password_hash,
                 joined_at=at,
+                left_at=person.left_at,
             )
         )
         for role in sorted(roles):
@@ -61,6 +62,11 @@ class People(Collection):
             .where(PersonRow.school_id == self._school, PersonRoleRow.role == role)
         )
         return sorted(map(_person, self._session.exec(query)), key=lambda person: person.name)
+
+    def gone(self) -> frozenset[str]:
+        """The ids of those who have left the school."""
+        query = select(PersonRow.id).where(PersonRow.school_id == self._school, PersonRow.left_at.is_not(None))
+        return frozenset(self._session.exec(query))
 
     def names(self) -> dict[str, str]:
         """Name by id, of everybody."""

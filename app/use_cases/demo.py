@@ -14,6 +14,7 @@ from app.storage.hosts import Host
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
 from app.use_cases.demo_exams import add_demo_exams
+from app.use_cases.demo_season import add_demo_season
 from app.use_cases.signing_in import password_hash
 from assessments.hours.session import Part, Session
 
@@ -80,7 +81,7 @@ def fill_demo(store: Store, now: datetime) -> bool:
 def fill_school(
     store: Store, school: School, now: datetime, trainees: int | None = None, people: Trainees = TRAINEES
 ) -> None:
-    """Make a school with the demo's hours; `trainees` takes only the first so many of `people`."""
+    """Make a school with the demo's hours; `trainees` takes only the first so many of `people`, and no past season."""
     store.add_school(school)
     chosen = people[:trainees]
     with store.writing(school.id) as work:
@@ -96,6 +97,8 @@ def fill_school(
             _trainee(work, chance, programme, hosts, number, days, share, now)
         work.commit()
     add_demo_exams(store, school, now)
+    if trainees is None and people is TRAINEES:
+        add_demo_season(store, school, programme, password_hash(PASSWORD), now)
 
 
 def _editions(work: Work, at: datetime) -> DemoEditions:

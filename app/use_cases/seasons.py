@@ -7,7 +7,7 @@ from threading import Lock, Thread
 from weakref import WeakKeyDictionary
 
 from app.files.seasons import write_picture
-from app.queries.season import fingerprint, gathered_season
+from app.queries.season_ratings import fingerprint, gathered_season
 from app.storage.seasons import KeptPicture
 from app.storage.work import Store
 from assessments.season.picture import season_picture

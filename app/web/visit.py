@@ -31,9 +31,11 @@ PLACES = (
     (TRAINEE, N_("Readiness"), "/readiness"),
     (DIRECTOR, N_("Cohort"), "/cohort"),
     (DIRECTOR, N_("Exams"), "/exams"),
+    (DIRECTOR, N_("Seasons"), "/seasons"),
     (DIRECTOR, N_("Editions"), "/editions"),
     (DIRECTOR, N_("Outbox"), "/outbox"),
     (EXAMINER, N_("My exams"), "/sheets"),
+    (EXAMINER, N_("My scoring"), "/my-scoring"),
     (None, N_("Repertoire"), "/repertoire"),
     (None, N_("Plans"), "/plans"),
 )

@@ -90,8 +90,13 @@ def gather(practical: Practical, exams: Iterable[SeasonExam]) -> Gathered:
 
 
 def _alone(exam: SeasonExam, left_out: Counter) -> tuple[Sheet, ...]:
-    own = tuple(one for one in exam.sheets if not one.second_marking and one.examiner in exam.first)
-    alone = standing(tuple(one for one in own if not one.after_talking))
+    own = tuple(
+        one
+        for one in sorted(exam.sheets, key=lambda one: one.version)
+        if not one.second_marking and one.examiner in exam.first
+    )
+    talked = {one.examiner: one.version for one in reversed(own) if one.after_talking}
+    alone = standing(tuple(one for one in own if one.version < talked.get(one.examiner, one.version + 1)))
     if not exam.void:
         left_out[LeftOut.SECOND_MARKING] += len({one.examiner for one in exam.sheets} - {one.examiner for one in own})
         left_out[LeftOut.AFTER_TALKING] += sum(bool(one.after_talking) for one in own)

@@ -45,11 +45,16 @@ def season_picture(
         "strictness": strictness,
         "band": None if error is None else band(practical, error),
         "partners": [
-            {"id": examiner, "pairs": pairs, "same": same, "near": near, "partners": len(gathered.partners(place))}
+            {"id": examiner, "pairs": pairs, "same": same, "near": near, **_shared(gathered, place)}
             for place, examiner in enumerate(gathered.examiners)
             for pairs, same, near in (with_partners(gathered, place),)
         ],
     }
+
+
+def _shared(gathered: Gathered, place: int) -> dict[str, int]:
+    exams = np.unique(gathered.mark[gathered.mark[:, 1] == place, 0])
+    return {"exams": len(exams), "partners": len(gathered.partners(place))}
 
 
 def _chance(seed: int, part: int) -> np.random.Generator:

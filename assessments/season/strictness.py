@@ -107,16 +107,19 @@ def _examiner(season: _Season, place: int, limits: Limits) -> dict[str, object]:
     }
     chart = season.charts[place]
     drift = limits.drift.applied(measured(float(chart.values[-1]), None, None, len(exams)), **days)
+    if row["withheld"] is not None:
+        drift = drift.held_back(row["withheld"])
     return {
         "id": row["id"],
         "exams": len(exams),
         "partners": len(season.gathered.partners(place)),
         "severity": _in_marks(season, row),
         "erratic": bool(row["fit_alert"]) if row["fit_alert"] is not None else _unfit(row),
-        "fit_known": row["infit"] is not None,
+        "fit_known": row["infit"] is not None and row["withheld"] is None,
         "drift": drift,
         "chart": {
             "days": season.gathered.days[chart.exams],
+            "places": (chart.exams + 0.5) / len(season.gathered.exams),
             "values": chart.values,
             "limits": chart.limits,
             "outside": chart.outside,

@@ -6,7 +6,7 @@ import pytest
 
 from app.files.seasons import read_picture
 from app.files.sheets import write_sheet
-from app.queries.season import fingerprint
+from app.queries.season_ratings import fingerprint
 from app.storage.editions import Edition
 from app.storage.exams import Exam, ExamDecision, SentSheet
 from app.storage.people import Person
