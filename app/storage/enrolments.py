@@ -105,6 +105,21 @@ class Enrolments(Collection):
     def add_document(self, enrolment_id: str, document: ShownDocument) -> None:
         self._add(ShownDocumentRow(school_id=self._school, enrolment_id=enrolment_id, **fields_of(document)))
 
+    def withdraw_document(self, document_id: str, at: datetime) -> None:
+        row = self._session.get(ShownDocumentRow, (self._school, document_id))
+        row.withdrawn_at = at
+        self._add(row)
+
+    def documents_withdrawn(self, enrolment_id: str) -> list[tuple[ShownDocument, datetime]]:
+        """Documents that no longer stand, and since when; the latest first."""
+        query = select(ShownDocumentRow).where(
+            ShownDocumentRow.school_id == self._school,
+            ShownDocumentRow.enrolment_id == enrolment_id,
+            ShownDocumentRow.withdrawn_at.is_not(None),
+        )
+        found = [(value_of(ShownDocument, row), row.withdrawn_at) for row in self._session.exec(query)]
+        return sorted(found, key=lambda one: one[1], reverse=True)
+
     def documents(self, enrolment_id: str) -> list[ShownDocument]:
         """Documents seen and not withdrawn."""
         return self._documents(ShownDocumentRow.enrolment_id == enrolment_id)[enrolment_id]

@@ -62,6 +62,12 @@ class Record(Collection):
         """Everything recorded about one subject, in order."""
         return self._events(select(EventRow).where(EventRow.school_id == self._school, EventRow.subject == subject))
 
+    def newest_of(self, subjects: list[str], most: int) -> tuple[Event, ...]:
+        """What was recorded about any of these subjects, newest first, at most `most`."""
+        query = select(EventRow).where(EventRow.school_id == self._school, EventRow.subject.in_(subjects))
+        newest = query.order_by(EventRow.number.desc()).limit(most)
+        return tuple(value_of(Event, row) for row in self._session.exec(newest))
+
     def keep_words(self, words_id: str, person_id: str | None, words: str, salt: bytes) -> str:
         """Keep personal text; the SHA-256 (hex) of salt and UTF-8 text is what an event may hold."""
         self._add(PersonalTextRow(school_id=self._school, id=words_id, person_id=person_id, salt=salt, words=words))

@@ -1,0 +1,23 @@
+"""What the record holds, in words: documents, modules, time granted, and each event as a sentence."""
+
+from collections.abc import Mapping
+
+from curriculum.faults import N_
+
+EVENTS: Mapping[str, str] = {
+    "session-logged": N_("Session of {day} put down"),
+    "session-withdrawn": N_("Session of {day} withdrawn"),
+    "session-signed": N_("Session of {day} signed off"),
+    "session-sent-back": N_("Session of {day} sent back"),
+    "document-seen": N_("Document seen: {kind}"),
+    "module-completed": N_("Module completed: {module}"),
+    "time-granted": N_("{kind} granted: {reason}"),
+    "moved-to-edition": N_("Moved to another edition: {reason}"),
+    "exam-set": N_("Exam set"),
+    "sheet-sent": N_("Score sheet sent"),
+    "exam-decided": N_("Exam decided"),
+    "further-examiner-seated": N_("Further examiner seated"),
+    "tie-stated": N_("What stands between the trainee and a member of staff was stated"),
+}
+OTHER_EVENT = N_("Something else was recorded ({kind})")
+GRANTED: Mapping[str, str] = {"extension": N_("Extension"), "leave": N_("Leave")}
