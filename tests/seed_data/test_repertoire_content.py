@@ -1,5 +1,6 @@
 """The edition that comes with the product, against the published mat order and common practice."""
 
+import re
 from pathlib import Path
 
 import yaml
@@ -33,3 +34,18 @@ def test_every_reformer_exercise_says_which_springs():
         if "springs" not in {**series.get("set_up", {}), **exercise.get("set_up", {})}
     ]
     assert bare == []
+
+
+def test_every_reason_check_and_step_is_a_whole_sentence():
+    """A comma in an unquoted list would cut a sentence in two."""
+    cut = [text for series in _series() for text in _listed(series) if not re.fullmatch(r"[^a-z].*[.!?]", text)]
+    assert cut == []
+
+
+def _listed(found: object, key: str = "") -> list[str]:
+    if isinstance(found, dict):
+        return [text for inner, value in found.items() for text in _listed(value, inner)]
+    if isinstance(found, list):
+        texts = [one for one in found if isinstance(one, str) and key in ("lighter", "heavier", "checks", "steps")]
+        return texts + [text for one in found if not isinstance(one, str) for text in _listed(one)]
+    return []
