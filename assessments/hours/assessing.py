@@ -74,10 +74,12 @@ class Assessment:
         as_of: date,
         enrolled: date | None,
     ):
-        self.dates: Dates = dates_of(clauses, entries, facts, as_of, enrolled)
+        masks = [clauses.mask(one) for one in entries]
+        masked = list(zip(entries, masks, strict=True))
+        self.dates: Dates = dates_of(clauses, masked, facts, as_of, enrolled)
         earning = Earning(clauses, self.dates)
-        self.held: list[tuple[Entry, Earned]] = [(one, earning.of(one)) for one in entries]
-        self.model = Model(clauses, items_of(clauses, self.held))
+        self.held: list[tuple[Entry, Earned]] = [(entry, earning.of(entry, mask)) for entry, mask in masked]
+        self.model = Model(clauses, items_of(clauses, self.held, masks))
         self.best: Optimum = optimum(self.model)
         self.met = Met(self.model, self.best.values)
         self.given = whole_minutes(self.model, self.best.values)

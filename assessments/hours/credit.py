@@ -1,6 +1,6 @@
 """What an entry earns if it is wholly credited to a category, or why it earns nothing there."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -8,7 +8,7 @@ from fractions import Fraction
 from assessments.hours.calendar import lapse_day, window_end
 from assessments.hours.clauses import Clauses
 from assessments.hours.entry import Entry, Facts
-from assessments.hours.gates import opening
+from assessments.hours.gates import Masked, opening
 from curriculum.requirements.requirement_set import Category
 
 EARLIEST = date.min
@@ -35,15 +35,15 @@ class Earned:
 
 def dates_of(
     clauses: Clauses,
-    entries: tuple[Entry, ...],
+    entries: Sequence[Masked],
     facts: Facts,
     as_of: date,
     enrolled: date | None,
 ) -> Dates:
-    """The window, the lapse and the opening of every gate, by category; entries come in (date, id) order."""
+    """The window, the lapse and the opening of every gate, by category; entries come with their masks, in (date, id) order."""
     requirements = clauses.requirements
     end = window_end(requirements.window, enrolled, facts, as_of) if enrolled else None
-    within = [one for one in entries if end is None or enrolled <= one.date <= end]
+    within = entries if end is None else [one for one in entries if enrolled <= one[0].date <= end]
     opened: dict[str, date | None] = {}
     for gate in requirements.gates:
         day = opening(gate, clauses, within, facts)
@@ -56,7 +56,7 @@ class Earning:
     """What each entry earns, worked out once for all that are alike."""
 
     def __init__(self, clauses: Clauses, dates: Dates):
-        self.clauses, self.dates = clauses, dates
+        self.dates = dates
         categories = clauses.requirements.categories
         self.accepting = [(one, clauses.bit(one.accepts)) for one in categories]
         asked = [one.accepts for one in categories]
@@ -67,9 +67,9 @@ class Earning:
         self.known: dict[tuple, Earned] = {}
         self.days: dict[date, tuple[str, tuple[str, ...]]] = {}
 
-    def of(self, entry: Entry) -> Earned:
+    def of(self, entry: Entry, mask: int) -> Earned:
         """Credit, or the reason for none, in every category that accepts the entry."""
-        mask = self.clauses.mask(entry) & self.asked
+        mask &= self.asked
         day = self.days.get(entry.date)
         if day is None:
             day = self.days[entry.date] = self._day(entry.date)

@@ -7,9 +7,11 @@ from assessments.hours.clauses import Clauses
 from assessments.hours.entry import Entry, Facts
 from curriculum.requirements.requirement_set import Condition, Gate
 
+Masked = tuple[Entry, int]
 
-def opening(gate: Gate, clauses: Clauses, entries: Sequence[Entry], facts: Facts) -> date | None:
-    """The day the gate opens, given the entries inside the window in (date, id) order; None while it stays shut."""
+
+def opening(gate: Gate, clauses: Clauses, entries: Sequence[Masked], facts: Facts) -> date | None:
+    """The day the gate opens, given the entries inside the window with their masks, by (date, id); None while it stays shut."""
     days = [_met_on(condition, clauses, entries, facts) for condition in gate.when]
     if None in days:
         return None
@@ -20,7 +22,7 @@ def opening(gate: Gate, clauses: Clauses, entries: Sequence[Entry], facts: Facts
 def _met_on(
     condition: Condition,
     clauses: Clauses,
-    entries: Sequence[Entry],
+    entries: Sequence[Masked],
     facts: Facts,
 ) -> date | None:
     if condition.kind == "practical":
@@ -33,7 +35,7 @@ def _met_on(
     return _minutes_on(condition, clauses, entries)
 
 
-def _minutes_on(condition: Condition, clauses: Clauses, entries: Sequence[Entry]) -> date | None:
+def _minutes_on(condition: Condition, clauses: Clauses, entries: Sequence[Masked]) -> date | None:
     if condition.at_least <= 0:
         return date.min
     where = [
@@ -42,8 +44,7 @@ def _minutes_on(condition: Condition, clauses: Clauses, entries: Sequence[Entry]
         if condition.kind == "total" or one.id == condition.name
     ]
     asked, total = clauses.bit(condition.accepts), 0
-    for entry in entries:
-        mask = clauses.mask(entry)
+    for entry, mask in entries:
         if mask & asked and any(mask & bit and entry.state in counts for bit, counts in where):
             total += entry.minutes
             if total >= condition.at_least:

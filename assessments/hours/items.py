@@ -23,11 +23,14 @@ class Item(NamedTuple):
     values: Mapping[str, tuple[str, ...]]
 
 
-def items_of(clauses: Clauses, held: Iterable[Held]) -> list[Item]:
-    """The entries that earn something; `held` is the whole log in (date, id) order, from which places are counted."""
+def items_of(clauses: Clauses, held: Iterable[Held], masks: Iterable[int]) -> list[Item]:
+    """The entries that earn something; `held` is the whole log in (date, id) order, from which places are counted.
+
+    `masks` says of each which clauses it matches.
+    """
     earning = [
-        (place, entry, clauses.mask(entry), earned.minutes)
-        for place, (entry, earned) in enumerate(held, start=1)
+        (place, entry, mask, earned.minutes)
+        for place, ((entry, earned), mask) in enumerate(zip(held, masks, strict=True), start=1)
         if earned.minutes
     ]
     telling = _telling_values(clauses, earning)

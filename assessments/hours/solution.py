@@ -105,13 +105,15 @@ def _certain(model: Model, name: str) -> float:
 
 
 def _in_declared_order(model: Model, solver: Solver) -> dict[str, float]:
+    """Credit by category; the last takes what is left of the most there is, so it is not asked for."""
     found = {}
     values = solver.values()
+    last = next((name for name in reversed(model.by_category) if model.by_category[name]), "")
     for name, cells in model.by_category.items():
         columns = [column for _, column in cells]
         ceiling = sum(model.program.upper[column] for column in columns)
         reached = _sum(values, columns)
-        if columns and reached < ceiling - TOLERANCE:
+        if columns and name != last and reached < ceiling - TOLERANCE:
             reached = solver.most(ones(columns))
             if reached is None:
                 raise Unmeetable

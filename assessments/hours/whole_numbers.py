@@ -21,9 +21,10 @@ class WholeNumbers:
         self.columns = np.flatnonzero(is_whole).astype(np.int32)
         self.place = {int(column): place for place, column in enumerate(self.columns)}
         row_of = np.repeat(np.arange(len(program.rows)), np.diff(matrix.starts))
-        rows = np.unique(row_of[is_whole[matrix.index]])
-        here = np.isin(row_of, rows)
-        among, columns, values = np.searchsorted(rows, row_of[here]), matrix.index[here], matrix.value[here]
+        looked_at = np.zeros(len(program.rows), dtype=bool)
+        looked_at[row_of[is_whole[matrix.index]]] = True
+        rows, numbered, here = np.flatnonzero(looked_at), np.cumsum(looked_at) - 1, looked_at[row_of]
+        among, columns, values = numbered[row_of[here]], matrix.index[here], matrix.value[here]
         plain = ~is_whole[columns]
         self.amounts = among[plain], columns[plain], values[plain]
         self.has_amounts = set(among[plain].tolist())
