@@ -11,7 +11,7 @@ from assessments.practicals.specification import Practical
 from assessments.season.gathered import Gathered, SeasonExam, gather
 from curriculum.faults import NotFoundError
 
-FORMULAS = 2
+FORMULAS = 3
 """Counts up whenever a picture of the same sheets would come out otherwise."""
 
 

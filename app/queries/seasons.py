@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from app.files.seasons import read_picture
-from app.queries.season_lines import Chart, Stretch, drift_rows, severity_rows
+from app.queries.season_lines import Chart, Stretch, drift_rows, pass_mark_rows, severity_rows
 from app.queries.season_ratings import fingerprint, season_practical
 from app.storage.work import Work
 from app.wording import seasons as words
@@ -68,6 +68,12 @@ class SeasonOverview:
     consistency: tuple[str, ...] = ()
     consistency_cautions: tuple[str, ...] = ()
     map: Map | None = None
+    pass_mark: tuple[str, ...] = ()
+    pass_mark_how: str = ""
+    pass_mark_cautions: tuple[str, ...] = ()
+    pass_marks: tuple[Stretch, ...] = ()
+    pass_mark_at: float = 0.5
+    pass_mark_ends: tuple[str, str] = ("", "")
     plans: tuple[Stretch, ...] = ()
     plan_held: str = ""
     plan_ends: tuple[str, str] = ("", "")
@@ -101,6 +107,7 @@ def season_overview(
         made=moment_text(kept.made_at, zone, language.locale),
         **_counted(found, language),
         **_agreement(found, language),
+        **pass_mark_rows(practical, found["pass_marks"], language),
         **_strictness(practical, found, names, people, language),
         **_sureness(practical, found, plan, language),
     )

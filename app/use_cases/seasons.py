@@ -1,5 +1,6 @@
 """Keep each season's picture up to date, outside any request: computed beside the visit, never in its way."""
 
+import importlib
 import logging
 from collections.abc import Callable
 from datetime import datetime
@@ -10,7 +11,8 @@ from app.files.seasons import write_picture
 from app.queries.season_ratings import fingerprint, gathered_season
 from app.storage.seasons import KeptPicture
 from app.storage.work import Store
-from assessments.season.picture import season_picture
+from assessments.practicals.specification import Practical
+from assessments.season.gathered import Gathered
 
 LOG = logging.getLogger("throughline")
 Wanted = tuple[str, str]
@@ -52,6 +54,11 @@ class Keeper:
 
 _KEEPERS: WeakKeyDictionary[Store, Keeper] = WeakKeyDictionary()
 _KEEPERS_LOCK = Lock()
+
+
+def season_picture(practical: Practical, gathered: Gathered) -> dict[str, object]:
+    """The measurement is loaded when it is first needed: it is half a second of every start."""
+    return importlib.import_module("assessments.season.picture").season_picture(practical, gathered)
 
 
 def season_changed(store: Store, school_id: str, practical_id: str, now: Callable[[], datetime]) -> Thread:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from assessments.season.spread import MOST_BLOCKS, MOST_EXAMINERS
+from assessments.season.plans import MOST_BLOCKS, MOST_EXAMINERS
 from curriculum.faults import N_, Fault, RefusedError
 
 

@@ -16,6 +16,12 @@ THINGS: Mapping[str, Counted] = {
     "sessions": lambda language, number: language.ngettext(
         "{number} exam day with ratings enough", "{number} exam days with ratings enough", number
     ),
+    "grades used": lambda language, number: language.ngettext(
+        "{number} overall grade in use", "{number} overall grades in use", number
+    ),
+    "borderline candidates": lambda language, number: language.ngettext(
+        "{number} exam that was borderline overall", "{number} exams that were borderline overall", number
+    ),
     "ratings a session": lambda language, number: language.ngettext(
         "{number} rating a day", "{number} ratings a day", number
     ),

@@ -54,6 +54,17 @@ BAND = N_(
     "“Too close to call” would reach {season} marks either side of the pass mark if this season's own error were used, "
     "the pass mark's error with it; the rules now in use say {rules}."
 )
+CUT = N_("The pass mark in use is {at} %.")
+BY_GRADES = N_(
+    "By the examiners' own overall grades it would be {at} % (likely {low} to {high}): the total that goes with "
+    "“borderline”, by regression block by block."
+)
+INSIDE = N_("The pass mark in use lies inside that range.")
+OUTSIDE = N_(
+    "The pass mark in use lies outside that range: a reason for its judges to look again, not to change it by itself."
+)
+LIKELY = N_("{at} %, likely {low} to {high}")
+ALONE = N_("{at} %")
 TWICE = N_(
     "If the same candidates were examined again by examiners of average strictness, about {same} of 100 would come out "
     "on the same side of the pass mark (likely {low} to {high})."
@@ -187,6 +198,23 @@ def consistency_texts(found: Found, language: Language) -> list[str]:
         language(WRONG, **{key: of_100(value, language) for key, value in shares.items()}),
         language(ON_TOTAL),
     ]
+
+
+def pass_mark_texts(found: Found, cut: float, language: Language) -> list[str]:
+    """What the season's grades say of the pass mark in use."""
+    texts, own = [language(CUT, at=decimal(cut, language))], found["regression"]
+    if own["estimate"] is None:
+        return [*texts, held_text(own["withheld"], language)]
+    ends = {name: decimal(own[key], language) for name, key in (("at", "estimate"), ("low", "low"), ("high", "high"))}
+    inside = own["low"] <= cut <= own["high"]
+    return [*texts, language(BY_GRADES, **ends), language(INSIDE if inside else OUTSIDE)]
+
+
+def mark_text(at: float, low: float | None, high: float | None, language: Language) -> str:
+    """A mark with its likely range, if it has one."""
+    if low is None or high is None:
+        return language(ALONE, at=decimal(at, language))
+    return language(LIKELY, at=decimal(at, language), low=decimal(low, language), high=decimal(high, language))
 
 
 def severity_text(severity: Found, language: Language, own: bool = False) -> str:

@@ -6,6 +6,7 @@ from assessments.measurement.limits import DEFAULT_LIMITS, Limits
 from assessments.practicals.specification import Practical
 from assessments.season.agreement import grade_agreement, with_partners
 from assessments.season.gathered import Gathered
+from assessments.season.pass_mark import season_pass_marks
 from assessments.season.spread import band, season_spread
 from assessments.season.strictness import season_strictness
 
@@ -18,7 +19,8 @@ def season_picture(
     """Everything the pages of a season show, by key; the seed of every resampling stands with it.
 
     `counted` says what it rests on, `agreement` how alike grades are, `spread` how sure a mark is and what plans buy,
-    `strictness` the model's measures in marks, `band` half the band that the season's error gives, or None.
+    `strictness` the model's measures in marks,
+    `pass_marks` what the global grades speak for, `band` half the band that the season's error gives, or None.
     """
     agreement = grade_agreement(gathered, len(practical.grades), _chance(seed, 1), limits)
     spread = season_spread(practical, gathered, _chance(seed, 2), limits)
@@ -43,6 +45,7 @@ def season_picture(
         },
         "spread": spread,
         "strictness": strictness,
+        "pass_marks": season_pass_marks(practical, gathered, _chance(seed, 4), limits),
         "band": None if error is None else band(practical, error),
         "partners": [
             {"id": examiner, "pairs": pairs, "same": same, "near": near, **_shared(gathered, place)}

@@ -11,9 +11,9 @@ from assessments.measurement.variance_design import variance_design
 from assessments.measurement.variance_report import Question, variance_report
 from assessments.practicals.specification import Practical
 from assessments.season.gathered import Gathered, effective_blocks
+from assessments.season.plans import MOST_BLOCKS, MOST_EXAMINERS
 from curriculum.faults import N_, RefusedError
 
-MOST_EXAMINERS, MOST_BLOCKS = 4, 12
 ONE_BLOCK = reason("one-block", N_("needs a practical of two blocks or more"))
 UNDETERMINED = reason("undetermined", N_("the exams are too unlike each other to tell these effects apart"))
 

@@ -9,7 +9,7 @@ import pytest
 from assessments.measurement.limits import DEFAULT_LIMITS
 from assessments.season.agreement import grade_agreement, grade_counts
 from assessments.season.drift_chart import drift_charts
-from assessments.season.gathered import gather
+from assessments.season.gathered import block_weights, gather
 from assessments.season.picture import season_picture
 from tests.assessments.season.cast import BASIC, SEVERITIES, season
 
@@ -136,3 +136,31 @@ def test_the_same_sheets_give_the_same_picture():
     assert repr(season_picture(BASIC, gather(BASIC, season(20)))) == repr(
         season_picture(BASIC, gather(BASIC, season(20)))
     )
+
+
+def test_the_regression_on_grades_is_the_published_formula_by_least_squares():
+    """Wood et al. (2006): each block's least-squares line (numpy's polyfit) read at borderline, added up by weight."""
+    found = gather(BASIC, season(80))
+    cut = season_picture(BASIC, found)["pass_marks"]["regression"]
+    weights = block_weights(BASIC)
+    wanted = 0.0
+    for at, block in enumerate(found.blocks):
+        marks = found.marks[found.mark[:, 2] == at].reshape(-1, 2).mean(axis=1)
+        grades = found.grade[found.grade[:, 2] == at, 3].reshape(-1, 2).mean(axis=1)
+        slope, start = np.polyfit(grades, marks, 1)
+        wanted += weights[block] / 100 * (start + slope * BASIC.grades.index("borderline"))
+    assert cut.estimate == pytest.approx(wanted)
+    assert cut.low < cut.estimate < cut.high
+
+
+def test_pass_marks_are_withheld_with_six_exams_and_flagged_with_twenty(small):
+    assert small["pass_marks"]["regression"].withheld.values["found"] == "6"
+    assert small["pass_marks"]["group"].withheld.values["thing"] == "borderline candidates"
+    few = season_picture(BASIC, gather(BASIC, season(20)))["pass_marks"]["regression"]
+    assert "few" in {flag.code for flag in few.flags}
+
+
+def test_a_practical_without_a_borderline_grade_says_so():
+    other = replace(BASIC, grades=("fail", "pass", "very good", "outstanding", "rare"))
+    found = season_picture(other, gather(other, season(20)))["pass_marks"]["regression"]
+    assert found.withheld.code == "no-borderline"

@@ -1,0 +1,3 @@
+"""Which plans of an examination are worked out for a season."""
+
+MOST_EXAMINERS, MOST_BLOCKS = 4, 12
