@@ -18,7 +18,7 @@ from app.web.headers import SafeHeaders
 from app.web.pages import APP
 from app.wording.languages import Languages
 
-MOST_BODY_BYTES = 2 * 1024 * 1024
+MOST_BODY_BYTES = 8 * 1024 * 1024
 QUIET = {"tracing": False, "metrics": False, "logs": False, "operation_spans": False}
 
 

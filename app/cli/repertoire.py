@@ -1,14 +1,17 @@
-"""`throughline repertoire check|compare|bank`: editions of the repertoire on the command line."""
+"""`throughline repertoire check|compare|bank|case|from-case`: editions of the repertoire on the command line."""
 
 import argparse
 import csv
 import json
 import sys
 from dataclasses import asdict
+from datetime import date
 from fractions import Fraction
+from pathlib import Path
 
 from app.cli.speaking import spoken
-from app.files.repertoire import edition_from_folder
+from app.files.case import case_package, edition_from_case, outline_of_case, write_case
+from app.files.repertoire import edition_from_folder, edition_to_folder
 from curriculum.faults import N_
 from curriculum.repertoire.bank import exam_bank
 from curriculum.repertoire.comparing import compare_editions
@@ -34,6 +37,16 @@ def add_to(parser: argparse.ArgumentParser) -> None:
         "--factor", type=factor, default=Fraction(1), help="seconds of a task for one of movement, 1 to 10"
     )
     bank.set_defaults(act=_bank)
+    case = verbs.add_parser("case", help="the edition as a CASE 1.1 package")
+    case.add_argument("folder", metavar="FOLDER")
+    case.add_argument("--to", metavar="FILE", required=True, help="where to write it")
+    case.add_argument("--creator", default="", help="who publishes it; the edition's title if not given")
+    case.add_argument("--case-version", choices=("1.1", "1.0"), default="1.1", help="1.0 leaves out what it lacks")
+    case.set_defaults(act=_case)
+    back = verbs.add_parser("from-case", help="the edition in a CASE package, as a folder; others are outlined")
+    back.add_argument("file", metavar="FILE")
+    back.add_argument("--to", metavar="FOLDER", help="where to write the edition; its outline is printed if not given")
+    back.set_defaults(act=_from_case)
     for verb in (check, compare, bank):
         verb.add_argument("--json", action="store_true", help="as JSON")
 
@@ -96,6 +109,30 @@ def _bank(options: argparse.Namespace) -> int:
     writer = csv.DictWriter(sys.stdout, COLUMNS, lineterminator="\n")
     writer.writeheader()
     writer.writerows(rows)
+    return 0
+
+
+def _case(options: argparse.Namespace) -> int:
+    edition = edition_from_folder(options.folder)
+    day = edition.published or date(1970, 1, 1)
+    package = case_package(
+        edition, options.creator or edition.title, f"{day.isoformat()}T00:00:00Z", version=options.case_version
+    )
+    Path(options.to).write_text(write_case(package), encoding="utf-8")
+    said = N_("{items} items and {associations} associations written to {file}")
+    values = {"items": len(package["CFItems"]), "associations": len(package["CFAssociations"]), "file": options.to}
+    print(spoken()(said, **values))
+    return 0
+
+
+def _from_case(options: argparse.Namespace) -> int:
+    text = Path(options.file).read_bytes()
+    if options.to is None:
+        for depth, kind, statement in outline_of_case(text):
+            print(f"{'  ' * depth}{kind}: {statement.splitlines()[0]}" if kind else f"{'  ' * depth}{statement}")
+        return 0
+    edition_to_folder(edition_from_case(text), options.to)
+    print(spoken()(N_("The edition is written to {folder}"), folder=options.to))
     return 0
 
 

@@ -76,6 +76,13 @@ def edition_to_folder(edition: Edition, folder: Path | str) -> None:
     """
     folder = Path(folder)
     folder.mkdir(parents=True, exist_ok=True)
-    for name, document in edition_documents(edition).items():
-        text = yaml.safe_dump(document, allow_unicode=True, sort_keys=False, width=118)
+    for name, text in edition_texts(edition).items():
         (folder / name).write_text(text, encoding="utf-8")
+
+
+def edition_texts(edition: Edition) -> dict[str, str]:
+    """The edition's files as YAML texts by name."""
+    return {
+        name: yaml.safe_dump(document, allow_unicode=True, sort_keys=False, width=118)
+        for name, document in edition_documents(edition).items()
+    }

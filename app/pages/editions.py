@@ -2,7 +2,9 @@
 
 from fastapi.responses import Response
 
+from app.files.case import case_package, write_case
 from app.files.editions import document_faults
+from app.files.repertoire import edition_from_documents
 from app.queries import editions as query
 from app.storage.editions import Edition, EditionDraft
 from app.use_cases import editions as act
@@ -17,9 +19,33 @@ pages = Pages()
 @pages.get("/editions", may="write editions")
 def editions(visit: Here) -> Response:
     """Everything published and everything being written, by kind."""
+    return _editions(visit, [], 200)
+
+
+@pages.post("/editions/case", may="write editions")
+def begin_from_case(visit: Here) -> Response:
+    """Begin a draft of the repertoire from a CASE package."""
+    try:
+        draft = act.draft_from_case(visit.store, _asker(visit), visit.typed("package"))
+    except RefusedError as refusal:
+        return _editions(visit, visit.faults(refusal.faults[:50]), 422)
+    return visit.go(
+        f"/drafts/{draft.id}", visit.say(N_("A draft from the package. Nothing changes until you publish it."))
+    )
+
+
+@pages.get("/editions/{edition_id}/case.json", may="write editions")
+def as_case(visit: Here, edition_id: str, version: str = "1.1") -> Response:
+    """A repertoire as a CASE 1.1 package, or as 1.0 for older readers."""
     with visit.store.reading(visit.school_id) as work:
-        parts = query.editions_overview(work, visit.school.time_zone, visit.language)
-    return visit.show("editions/editions.html", parts=parts)
+        found = _found(work.editions.by_id(edition_id))
+    if found.kind != "repertoire" or version not in ("1.1", "1.0"):
+        raise NotFoundError
+    changed = found.published_at.strftime("%Y-%m-%dT%H:%M:%SZ")
+    language = visit.locale.partition("_")[0]
+    package = case_package(edition_from_documents(found.documents), visit.school.name, changed, language, version)
+    headers = {"content-disposition": f'attachment; filename="{found.name}-{found.number}.case.json"'}
+    return Response(write_case(package).encode(), media_type="application/json", headers=headers)
 
 
 @pages.get("/editions/{edition_id}", may="write editions")
@@ -130,6 +156,12 @@ def publish(visit: Here, draft_id: str) -> Response:
 def discard(visit: Here, draft_id: str) -> Response:
     act.discard_draft(visit.store, _asker(visit), draft_id, _version(visit))
     return visit.go("/editions", visit.say(N_("The draft is thrown away. Nothing published changed.")))
+
+
+def _editions(visit: Visit, faults: list, status: int) -> Response:
+    with visit.store.reading(visit.school_id) as work:
+        parts = query.editions_overview(work, visit.school.time_zone, visit.language)
+    return visit.show("editions/editions.html", status, parts=parts, faults=faults)
 
 
 def _edition(visit: Visit, edition_id: str, faults: list, status: int) -> Response:

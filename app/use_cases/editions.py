@@ -3,7 +3,9 @@
 import secrets
 from dataclasses import dataclass, replace
 
+from app.files.case import edition_from_case
 from app.files.editions import MOST_FILES, document_faults, edition_number, file_faults
+from app.files.repertoire import edition_texts
 from app.storage.editions import Edition, EditionDraft
 from app.storage.work import Store, Work
 from app.use_cases.hours import Asker
@@ -42,6 +44,18 @@ def begin_draft(store: Store, asker: Asker, edition_id: str) -> EditionDraft:
             secrets.token_hex(16), edition.kind, edition.name, edition.id, edition.documents, 1, asker.person_id,
             asker.now,
         )  # fmt: skip
+        work.editions.put_draft(draft)
+        work.commit()
+    return draft
+
+
+def draft_from_case(store: Store, asker: Asker, text: str) -> EditionDraft:
+    """A draft of the repertoire from a CASE package; every fault at once, and then nothing is begun."""
+    documents = edition_texts(edition_from_case(text))
+    with store.writing(asker.school.id) as work:
+        newest = work.editions.newest("repertoire")
+        name, base = (newest.name, newest.id) if newest else ("repertoire", None)
+        draft = EditionDraft(secrets.token_hex(16), "repertoire", name, base, documents, 1, asker.person_id, asker.now)
         work.editions.put_draft(draft)
         work.commit()
     return draft

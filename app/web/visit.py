@@ -163,14 +163,17 @@ def token_hash(token: str) -> str:
 
 
 async def typed_form(request: Request) -> dict[str, list[str]]:
-    """The text fields of a form, without the one character that PostgreSQL can't keep."""
+    """The fields of a form, without the one character that PostgreSQL can't keep; a sent file is its text.
+
+    What is no UTF-8 in a file is left to fail where the text is read; `app.main` limits the size of all of it.
+    """
     if request.method != "POST":
         return {}
-    form = await request.form()
     fields: dict[str, list[str]] = {}
-    for name, value in form.multi_items():
-        if isinstance(value, str):
-            fields.setdefault(name, []).append(value.replace("\x00", ""))
+    async with request.form() as form:
+        for name, value in form.multi_items():
+            text = value if isinstance(value, str) else (await value.read()).decode("utf-8-sig", "replace")
+            fields.setdefault(name, []).append(text.replace("\x00", ""))
     return fields
 
 

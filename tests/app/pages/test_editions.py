@@ -140,3 +140,30 @@ def test_a_draft_of_readiness_says_how_many_things_would_be_lacking(town: Town, 
     touched = director.get(f"{draft}/touches").text
     assert "things lacking" in touched
     assert "2 of 2 trainees would stand differently." in touched
+
+
+def test_a_repertoire_travels_as_a_case_package(town: Town, director) -> None:  # noqa: ANN001
+    taken = director.get("/editions/repertoire-2026-1/case.json")
+    assert taken.json()["CFDocument"]["caseVersion"] == "1.1"
+    token = re.search(r'name="form_token" value="(\w+)"', director.get("/editions").text).group(1)
+    begun_from = director.post(
+        "/editions/case",
+        data={"form_token": token},
+        files={"package": ("edition.json", taken.content, "application/json")},
+        headers={"accept": "text/html"},
+    )
+    assert begun_from.status_code == 303
+    assert "Nothing yet." in director.get(begun_from.headers["location"]).text
+
+
+@pytest.mark.parametrize("sent", [b"", b"\xff\xfe\x00", b'{"CFDocument": {}}', b"x" * 1000])
+def test_a_file_that_is_no_package_is_refused_with_words(director, sent: bytes) -> None:  # noqa: ANN001
+    token = re.search(r'name="form_token" value="(\w+)"', director.get("/editions").text).group(1)
+    answer = director.post(
+        "/editions/case",
+        data={"form_token": token},
+        files={"package": ("x.json", sent)},
+        headers={"accept": "text/html"},
+    )
+    assert answer.status_code == 422
+    assert "to put right" in answer.text
