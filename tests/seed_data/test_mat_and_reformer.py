@@ -23,6 +23,22 @@ HEAD_LOW = ["reformer-elephant", "reformer-up-stretch", "reformer-tendon-stretch
 # after a hip was replaced.
 LATE_AFTER_A_HIP = ["mat-rolling-back", "mat-open-leg-rocker", "mat-swan-dive", "mat-neck-pull"]
 
+# What asks for which caution at the least, by movement, place and apparatus (common practice).
+ASKS = [
+    ("inversion", ("neck", "heart", "vertigo", "epilepsy", "disc")),
+    ("flexion", ("disc", "pregnancy")),
+    ("extension", ("spinal-stenosis",)),
+    ("rotation", ("osteoporosis", "disc", "pregnancy")),
+    ("side-bend", ("osteoporosis", "disc", "pregnancy")),
+    ("kneeling", ("knee", "pregnancy")),
+    ("on-all-fours", ("wrist", "shoulder", "blood-pressure")),
+    ("prone", ("pregnancy",)),
+    ("inverted", ("pregnancy",)),
+    ("standing on the reformer", ("vertigo", "epilepsy", "pregnancy")),
+    ("kneeling on the reformer", ("epilepsy",)),
+    ("every one", ("recent-surgery", "bone-metastasis")),
+]
+
 
 @pytest.fixture(scope="module")
 def edition() -> Edition:
@@ -111,13 +127,14 @@ def test_what_is_late_after_a_new_hip_asks_the_surgeon(edition: Edition, exercis
     assert edition.exercise(exercise).caution("hip-replacement")
 
 
-def test_every_exercise_asks_after_a_recent_operation_and_kneeling_after_knees(
-    mat_and_reformer: tuple[Exercise, ...],
+@pytest.mark.parametrize(("what", "codes"), ASKS, ids=[what for what, _ in ASKS])
+def test_what_is_done_asks_for_its_cautions(
+    mat_and_reformer: tuple[Exercise, ...], what: str, codes: tuple[str, ...]
 ) -> None:
-    """Common practice."""
-    assert [one.id for one in mat_and_reformer if not one.caution("recent-surgery")] == []
-    kneeling = [one for one in mat_and_reformer if one.set_up.posture == "kneeling"]
-    assert [one.id for one in kneeling if not one.caution("knee")] == []
+    """Common practice: an exercise asks at the least for what its movement, its place and its apparatus ask."""
+    asked = [one for one in mat_and_reformer if what in _asking(one)]
+    assert asked
+    assert [(one.id, code) for one in asked for code in codes if not one.caution(code)] == []
 
 
 def test_a_way_to_the_next_exercise_never_changes_springs_under_load(mat_and_reformer: tuple[Exercise, ...]) -> None:
@@ -135,3 +152,8 @@ def test_a_way_to_the_next_exercise_never_changes_springs_under_load(mat_and_ref
 def _every_part(one: Exercise) -> bool:
     parts = (one.mount, one.dismount, one.regressions, one.progressions, one.cautions, one.adaptations, one.transitions)
     return all(parts)
+
+
+def _asking(one: Exercise) -> tuple[str, ...]:
+    place = one.set_up.posture
+    return (*one.families, place, f"{place} on the {one.apparatus}", "every one")
