@@ -124,7 +124,7 @@ def pass_mark_rows(practical: Practical, found: Found, language: Language) -> di
         for name, at, *ends in rows
     )
     return {
-        "pass_mark": tuple(words.pass_mark_texts(found, cut, language)),
+        "pass_mark": tuple(words.pass_mark_texts(found, cut, float(error or 0), language)),
         "pass_mark_how": practical.cut.how,
         "pass_mark_cautions": tuple(words.cautions([found["regression"], found["group"]], language)),
         "pass_marks": stretches if len(stretches) > 1 else (),

@@ -59,9 +59,10 @@ BY_GRADES = N_(
     "By the examiners' own overall grades it would be {at} % (likely {low} to {high}): the total that goes with "
     "“borderline”, by regression block by block."
 )
-INSIDE = N_("The pass mark in use lies inside that range.")
+INSIDE = N_("The two differ by no more than their errors allow.")
 OUTSIDE = N_(
-    "The pass mark in use lies outside that range: a reason for its judges to look again, not to change it by itself."
+    "The two differ by more than their errors allow: a reason for the judges to look at the pass mark again, not to "
+    "change it by itself."
 )
 LIKELY = N_("{at} %, likely {low} to {high}")
 ALONE = N_("{at} %")
@@ -200,13 +201,13 @@ def consistency_texts(found: Found, language: Language) -> list[str]:
     ]
 
 
-def pass_mark_texts(found: Found, cut: float, language: Language) -> list[str]:
-    """What the season's grades say of the pass mark in use."""
+def pass_mark_texts(found: Found, cut: float, error: float, language: Language) -> list[str]:
+    """What the season's grades say of the pass mark in use, whose standard error is `error` (0 if not known)."""
     texts, own = [language(CUT, at=decimal(cut, language))], found["regression"]
     if own["estimate"] is None:
         return [*texts, held_text(own["withheld"], language)]
     ends = {name: decimal(own[key], language) for name, key in (("at", "estimate"), ("low", "low"), ("high", "high"))}
-    inside = own["low"] <= cut <= own["high"]
+    inside = abs(own["estimate"] - cut) <= 1.96 * (found["se"] ** 2 + error**2) ** 0.5
     return [*texts, language(BY_GRADES, **ends), language(INSIDE if inside else OUTSIDE)]
 
 

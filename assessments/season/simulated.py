@@ -10,6 +10,9 @@ from assessments.practicals.sheets import Grade, Mark, Sheet, SheetState
 from assessments.practicals.specification import Practical
 from assessments.season.gathered import SeasonExam
 
+# The share of the levels at which the simulated panel finds a block borderline, the second of its grades.
+BORDERLINE = 0.73
+
 
 @dataclass(frozen=True, slots=True)
 class Simulated:
@@ -62,7 +65,7 @@ def _marks(practical: Practical, chance: np.random.Generator, day: dict, criteri
     most = len(practical.grades) - 1
     grades = []
     for block, seen in shares.items():
-        impression = most * (float(np.mean(seen)) - 0.25) / 0.7 + chance.normal(0, 0.45)
+        impression = 1 + 10 * (float(np.mean(seen)) - BORDERLINE) + chance.normal(0, 0.45)
         grades.append(Grade(block, int(np.clip(round(impression), 0, most))))
     return tuple(marks), tuple(grades)
 
