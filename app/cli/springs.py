@@ -8,7 +8,7 @@ from app.cli.speaking import spoken
 from app.clock import system_clock
 from app.files.yaml import read_yaml
 from app.wording.faults import fault_text
-from app.wording.languages import ENGLISH, Language
+from app.wording.springs import match_sentence
 from curriculum.faults import N_, Fault, RefusedError
 from curriculum.sessions.reading_machines import read_machines
 from curriculum.sessions.spring_match import SpringMatch, match_springs, springs_meant, springs_named
@@ -93,31 +93,13 @@ def _as_data(found: SpringMatch, options: argparse.Namespace) -> dict:
         "newtons": list(found.loads),
         "extrapolated": found.extrapolated,
         "left_out": [fault.text() for fault in found.left_out],
-        "sentence": _sentence(found, options),
+        "sentence": match_sentence(found, options.target),
     }
-
-
-CLOSE = N_("{machine}: {springs} differs by {worst} % at most, at {travel} m")
-CLOSE_IN_GEAR = N_("{machine}: {springs}, gear {gear} differs by {worst} % at most, at {travel} m")
-APART = N_(
-    "{machine}: nothing within 15 %; the closest is {springs}, which differs by {worst} % at most, at {travel} m"
-)
-APART_IN_GEAR = N_(
-    "{machine}: nothing within 15 %; the closest is {springs}, gear {gear}, which differs by {worst} % at most, "
-    "at {travel} m"
-)
-
-
-def _sentence(found: SpringMatch, options: argparse.Namespace, language: Language = ENGLISH) -> str:
-    worst, travel = language.figure(round(100 * found.worst_difference, 1)), language.figure(found.worst_at)
-    close, apart = (CLOSE_IN_GEAR, APART_IN_GEAR) if found.gear else (CLOSE, APART)
-    shown = {"springs": " + ".join(found.labels), "gear": found.gear, "worst": worst, "travel": travel}
-    return language(close if found.close else apart, machine=options.target, **shown)
 
 
 def _print(found: SpringMatch, options: argparse.Namespace) -> None:
     language = spoken()
-    print(_sentence(found, options, language))
+    print(match_sentence(found, options.target, language))
     at = N_("  at {travel} m: {wanted} N on {origin}, {load} N on {target}")
     for travel, wanted, load in zip(options.travel, found.wanted_loads, found.loads, strict=True):
         shown = {"travel": language.figure(travel), "wanted": round(wanted), "load": round(load)}

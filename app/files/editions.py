@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from app.files.machines import machines_from_text
 from app.files.practicals import practical_from_text
 from app.files.readiness import readiness_from_text
 from app.files.repertoire import edition_from_documents
@@ -16,6 +17,7 @@ ONE_DOCUMENT = {
     "requirements": requirements_from_text,
     "practical": practical_from_text,
     "readiness": readiness_from_text,
+    "machines": machines_from_text,
 }
 MOST_LETTERS = 400_000
 MOST_FILES = 200
@@ -48,6 +50,8 @@ def document_faults(kind: str, documents: Mapping[str, str]) -> tuple[Fault, ...
         read_documents(kind, documents)
     except RefusedError as refusal:
         return refusal.faults
+    if not edition_number(kind, "", documents):
+        return (Fault("missing", N_("is missing"), field="edition", source=min(documents)),)
     return ()
 
 

@@ -34,7 +34,9 @@ def made_pdf(template: str, data: dict, timestamp: int) -> bytes:
     raise AssertionError("the last try returns or raises")
 
 
-def one_page_pdf(template: str, data: dict, timestamp: int, sizes: tuple[float, ...] = (9, 8.4, 7.8, 7.2, 6.6)) -> bytes:
+def one_page_pdf(
+    template: str, data: dict, timestamp: int, sizes: tuple[float, ...] = (9, 8.4, 7.8, 7.2, 6.6)
+) -> bytes:
     """As `made_pdf`, in the largest of the letter sizes (in points) at which it stays on one page.
 
     The template labels the number of its pages `<pages>` and takes its size from `data.size`.

@@ -16,7 +16,10 @@ NOUNS = (
     "editions",
     "notices",
     "plans",
+    "study",
+    "offline",
     "printed",
+    "springs",
     "seasons",
 )
 

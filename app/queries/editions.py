@@ -19,6 +19,8 @@ from app.wording.languages import Language
 from assessments.readiness.report import report
 from curriculum.faults import RefusedError
 
+MOVED_KINDS = ("requirements", "repertoire", "readiness")
+
 
 @dataclass(frozen=True, slots=True)
 class EditionLine:
@@ -144,7 +146,7 @@ def edition_overview(work: Work, edition: Edition, language: Language) -> Editio
     shown, more = cut(groups)
     names = work.people.names()
     on_it, elsewhere = [], []
-    for one in work.enrolments.all() if edition.kind != "practical" else ():
+    for one in work.enrolments.all() if edition.kind in MOVED_KINDS else ():
         (on_it if getattr(one, f"{edition.kind}_id") == edition.id else elsewhere).append(
             (names[one.person_id], one.id)
         )

@@ -106,6 +106,7 @@ def _editions(work: Work, at: datetime) -> DemoEditions:
         "requirements": ("comprehensive", [SEED / "requirements" / "comprehensive.yaml"]),
         "repertoire": ("classical", sorted((SEED / "repertoire" / "classical-2026.1").glob("*.yaml"))),
         "readiness": ("comprehensive", [SEED / "readiness" / "comprehensive.yaml"]),
+        "machines": ("studio", [SEED / "repertoire" / "machines.yaml"]),
     }
     for kind, (name, paths) in files.items():
         work.editions.add(Edition(f"{kind}-2026-1", kind, name, "2026.1", _documents(paths), at))

@@ -6,13 +6,12 @@ from dataclasses import dataclass, replace
 from app.files.case import edition_from_case
 from app.files.editions import MOST_FILES, document_faults, edition_number, file_faults
 from app.files.repertoire import edition_texts
+from app.queries.editions import MOVED_KINDS
 from app.storage.editions import Edition, EditionDraft
 from app.storage.work import Store, Work
 from app.use_cases.hours import Asker
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 from curriculum.repertoire.reading import EDITION_FILE
-
-MOVED_KINDS = ("requirements", "repertoire", "readiness")
 
 
 @dataclass(frozen=True, slots=True)

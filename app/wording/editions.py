@@ -9,6 +9,7 @@ KINDS: Mapping[str, str] = {
     "repertoire": N_("Repertoire"),
     "practical": N_("Practicals"),
     "readiness": N_("Readiness"),
+    "machines": N_("Machines and their springs"),
 }
 CHANGES: Mapping[str, str] = {
     "added": N_("Added"),

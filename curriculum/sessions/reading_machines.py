@@ -18,6 +18,7 @@ def read_machines(node: Node) -> tuple[Machine, ...]:
     names = [one.name for one in machines]
     if len(set(names)) < len(names):
         fields.fault("machines", "twice", N_("a name stands twice: {names}"), names=", ".join(names))
+    fields.text("edition", "")
     fields.close()
     if faults:
         raise RefusedError(faults)
