@@ -1,0 +1,104 @@
+"""Every page there is, read from the routes themselves, in each role that may see it.
+
+A new route is found by itself. If its address has places, they get their values here: in VALUES, or in OF_PAGE where one
+page needs others than the rest. If it is taken away as a file instead of shown, it is named in DOWNLOADS.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import product
+
+from app.main import create_app
+from app.permissions import ACTS, ANYONE, LINK_HOLDER
+from app.settings import Settings
+from app.use_cases.demo import SCHOOL
+from app.web.door import act_of, every_route
+from tests.browser.site import WAITING, Site
+
+VISITOR = "visitor"
+HERE = "tests/browser/doors.py"
+PLACE = re.compile(r"{(\w+)(?::\w+)?}")
+# What the site makes when it is served, for all or for each role: `Site.made`.
+MADE = ("",)
+# The values of each place in an address; where there are several, each is opened.
+VALUES: Mapping[str, tuple[str, ...]] = {
+    "slug": (SCHOOL.slug,),
+    "session_id": (WAITING,),
+    "enrolment_id": ("enrolment-4",),
+    "exam_id": ("exam-1", "exam-to-talk-over", "exam-passed"),
+    "apparatus_id": ("mat",),
+    "exercise_id": ("mat-hundred",),
+    "level_id": ("basic",),
+    "edition_id": ("requirements-2026-1",),
+    "practical_id": ("practical-basic",),
+    "file_name": ("comprehensive.yaml",),
+    "draft_id": MADE,
+    "plan_id": MADE,
+    "link": MADE,
+}
+# A page that needs other values than the rest: by its address, its places.
+OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
+    "/sheets/{exam_id}": {"exam_id": ("exam-to-score", "exam-to-talk-over", "exam-passed")},
+    "/sheets/{exam_id}/change": {"exam_id": ("exam-to-talk-over",)},
+}
+# What is taken away instead of shown.
+DOWNLOADS = (
+    "/readiness.pdf",
+    "/trainees/{enrolment_id}/readiness.pdf",
+    "/editions/{edition_id}/files/{file_name}",
+    "/drafts/{draft_id}/download/{file_name}",
+    "/plans/{plan_id}/plan.yaml",
+    "/handbook.pdf",
+    "/leaves/{exercise_id}.pdf",
+    "/posters/{level_id}.pdf",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Door:
+    """One page as one role opens it; `chosen` are the values of its places, "" where the site makes them."""
+
+    role: str
+    path: str
+    chosen: tuple[tuple[str, str], ...] = ()
+
+    def address(self, site: Site) -> str:
+        made = {name: site.made_for(self.role, name) for name, value in self.chosen if not value}
+        values = {**dict(self.chosen), **made}
+        return site.address + PLACE.sub(lambda found: values[found.group(1)], self.path)
+
+    def __str__(self) -> str:
+        values = {name: value or f"{{{name}}}" for name, value in self.chosen}
+        return f"{self.role} {PLACE.sub(lambda found: values.get(found.group(1), found.group(0)), self.path)}"
+
+
+def doors(role: str, path: str) -> Iterator[Door]:
+    """The page with each of its values; a place without any stays open, and `unknown_places` names it."""
+    values = {**VALUES, **OF_PAGE.get(path, {})}
+    places = [place for place in PLACE.findall(path) if place in values]
+    for chosen in product(*(values[place] for place in places)):
+        yield Door(role, path, tuple(zip(places, chosen, strict=True)))
+
+
+def every_door() -> list[Door]:
+    """Every address that answers, once for each role that may ask; in the order of the routes."""
+    app = create_app(Settings("sqlite://"))
+    paths = [(route.path, act_of(route)) for route in every_route(app) if "GET" in route.methods]
+    app.state.store.engine.dispose()
+    return [
+        door
+        for path, act in paths
+        for role in ((VISITOR,) if act in (ANYONE, LINK_HOLDER) else sorted(ACTS[act]))
+        for door in doors(role, path)
+    ]
+
+
+def unknown_places(doors: list[Door]) -> list[str]:
+    """A sentence for each place in an address that has no value yet."""
+    return [
+        f"{door.path}: give {{{place}}} a value from the demo in VALUES, {HERE}"
+        for door in doors
+        for place in PLACE.findall(door.path)
+        if place not in dict(door.chosen)
+    ]

@@ -1,0 +1,64 @@
+"""Every page, in every role that may see it: accessible, named, within its width, and quiet."""
+
+import pytest
+from playwright.sync_api import Error, Page
+
+from tests.browser.checks import Console, axe_faults, frame_faults, room_faults
+from tests.browser.doors import DOWNLOADS, HERE, VISITOR, Door, every_door, unknown_places
+
+ALL = every_door()
+DOORS = [door for door in ALL if door.path not in DOWNLOADS]
+TAKEN_AWAY = [door for door in ALL if door.path in DOWNLOADS]
+ASTRAY = [("/h/halden-row.ended", 410), ("/no-such-page", 404)]
+
+
+def opened(page_of, site, door: Door) -> tuple[Page, Console]:  # noqa: ANN001
+    page, console = page_of(door.role)
+    try:
+        answer = page.goto(door.address(site))
+    except Error as error:
+        if "Download is starting" in str(error):
+            pytest.fail(f"{door} is no page: name {door.path} in DOWNLOADS, {HERE}")
+        raise
+    assert answer.status == 200, f"{door} answers {answer.status}; the values of its places stand in {HERE}"
+    assert "text/html" in answer.headers["content-type"], f"{door} is no page: name {door.path} in DOWNLOADS, {HERE}"
+    return page, console
+
+
+def test_every_place_in_an_address_has_a_value() -> None:
+    assert unknown_places(ALL) == []
+    assert len(DOORS) > 40
+    assert {door.path for door in TAKEN_AWAY} == set(DOWNLOADS)
+
+
+@pytest.mark.parametrize("door", DOORS, ids=str)
+def test_a_page_is_good_for_everybody(page_of, site, door: Door) -> None:  # noqa: ANN001
+    """axe-core with all of its rules at two widths, and with its rules on colour in the dark as well; the rest as named."""
+    page, console = opened(page_of, site, door)
+    ways = [(scheme, width) for scheme in ("light", "dark") for width in ("phone", "desktop")]
+    found = [*frame_faults(page), *(fault for way in ways for fault in axe_faults(page, *way))]
+    found += [*room_faults(page), *console.taken()]
+    assert found == [], "\n".join(found)
+
+
+@pytest.mark.parametrize(("path", "status"), ASTRAY)
+def test_who_goes_astray_finds_a_page_as_good(page_of, site, path: str, status: int) -> None:  # noqa: ANN001
+    page, console = page_of(VISITOR)
+    assert page.goto(site.address + path).status == status
+    found = [*axe_faults(page, "light", "phone"), *frame_faults(page), *room_faults(page), *console.taken()]
+    assert found == [], "\n".join(found)
+
+
+@pytest.mark.parametrize("path", DOWNLOADS)
+def test_what_is_taken_away_is_a_file_with_a_name(page_of, site, path: str) -> None:  # noqa: ANN001
+    """In every role that may take it; a PDF is one, and all else is text."""
+    for door in (door for door in TAKEN_AWAY if door.path == path):
+        page, _ = page_of(door.role)
+        answer = page.request.get(door.address(site))
+        assert answer.status == 200, str(door)
+        assert "text/html" not in answer.headers["content-type"]
+        assert "filename=" in answer.headers["content-disposition"]
+        if path.endswith(".pdf"):
+            assert answer.body()[:5] == b"%PDF-", str(door)
+        else:
+            assert answer.body().decode().strip(), str(door)
