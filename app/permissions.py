@@ -9,6 +9,8 @@ LINK_HOLDER = "holder of a private link"
 ACTS: dict[str, frozenset[str]] = {
     "read the repertoire": frozenset(ROLES),
     "plan sessions": frozenset(ROLES),
+    "study": frozenset({TRAINEE}),
+    "work offline": frozenset(ROLES),
     "sign out": frozenset(ROLES),
     "log own hours": frozenset({TRAINEE}),
     "see own standing": frozenset({TRAINEE}),

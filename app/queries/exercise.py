@@ -138,14 +138,9 @@ def _ways(edition: Edition, ways: tuple[Way, ...], language: Language) -> list[t
 
 
 def _position(position: Position, language: Language) -> PositionShown:
-    times = words.repetitions_text(position.repetitions, language)
-    if position.tempo is not None:
-        beats = language.ngettext("{number} count a minute", "{number} counts a minute", position.beats)
-        says = language(N_("{times}: {tempo}; {beats}"), times=times, tempo=position.tempo, beats=beats)
-    else:
-        each = words.seconds_text(position.seconds_each, language)
-        says = language(N_("{times}, {seconds} for one"), times=times, seconds=each)
-    return PositionShown(position, says, words.seconds_text(position.seconds, language))
+    return PositionShown(
+        position, words.position_text(position, language), words.seconds_text(position.seconds, language)
+    )
 
 
 def _cues(exercise: Exercise, language: Language) -> tuple[tuple[str, tuple[tuple[str, str], ...]], ...]:

@@ -19,6 +19,7 @@ from app.storage.mail import Mail
 from app.storage.notices import Notices
 from app.storage.people import People
 from app.storage.plans import Plans
+from app.storage.recalls import Recalls
 from app.storage.record import Record
 from app.storage.seasons import Seasons
 from app.storage.sign_ins import SignIns
@@ -97,6 +98,10 @@ class Work:
     @cached_property
     def plans(self) -> Plans:
         return Plans(self.session, self.school_id)
+
+    @cached_property
+    def recalls(self) -> Recalls:
+        return Recalls(self.session, self.school_id)
 
     @cached_property
     def seasons(self) -> Seasons:

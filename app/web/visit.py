@@ -29,6 +29,7 @@ PLACES = (
     (TRAINEE, N_("Today"), "/today"),
     (TRAINEE, N_("My hours"), "/hours"),
     (TRAINEE, N_("Readiness"), "/readiness"),
+    (TRAINEE, N_("Study"), "/study"),
     (DIRECTOR, N_("Cohort"), "/cohort"),
     (DIRECTOR, N_("Exams"), "/exams"),
     (DIRECTOR, N_("Seasons"), "/seasons"),
@@ -77,6 +78,11 @@ class Visit:
         if self.school is None:
             raise NotFoundError
         return self.school.id
+
+    @property
+    def device_key(self) -> str:
+        """Whose things are whose on a device that several people use."""
+        return f"{self.school_id}.{self.person.id}" if self.person else ""
 
     @property
     def today(self) -> date:

@@ -5,6 +5,7 @@ from math import ceil
 
 from app.wording.languages import ENGLISH, Language
 from curriculum.faults import N_
+from curriculum.repertoire.exercise import Position
 from curriculum.repertoire.set_up import SetUp, Springs
 from curriculum.repertoire.tempo import Repetitions
 
@@ -167,6 +168,16 @@ def _times(repetitions: Repetitions, language: Language) -> str:
     if repetitions.sets > 1 and most > 1:
         return language.figure(most)
     return language(N_("once")) if most == 1 else language.ngettext("{number} time", "{number} times", most)
+
+
+def position_text(position: Position, language: Language) -> str:
+    """Repetitions, and tempo or the seconds of one."""
+    times = repetitions_text(position.repetitions, language)
+    if position.tempo is None:
+        each = seconds_text(position.seconds_each, language)
+        return language(N_("{times}, {seconds} for one"), times=times, seconds=each)
+    beats = language.ngettext("{number} count a minute", "{number} counts a minute", position.beats)
+    return language(N_("{times}: {tempo}; {beats}"), times=times, tempo=position.tempo, beats=beats)
 
 
 def seconds_text(seconds: Fraction, language: Language = ENGLISH) -> str:

@@ -33,6 +33,7 @@ from app.storage.tables import (  # noqa: E402
     people,
     plans,
     programmes,
+    recalls,
     records,
     seasons,
 )
@@ -47,6 +48,7 @@ __all__ = [
     "people",
     "plans",
     "programmes",
+    "recalls",
     "records",
     "seasons",
 ]

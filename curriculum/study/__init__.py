@@ -1,0 +1,1 @@
+"""Study: recall questions made from an edition, and when each is asked again."""
