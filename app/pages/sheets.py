@@ -20,6 +20,7 @@ from app.use_cases.exams import (
     send_sheet,
 )
 from app.use_cases.hours import Asker
+from app.use_cases.seasons import sheet_sent
 from app.web.door import Pages
 from app.web.sheet_form import MOST_STEPS, SheetForm
 from app.web.visit import Here, ShownFault, Visit
@@ -70,6 +71,7 @@ def keep_or_send(visit: Here, exam_id: str) -> Response:
             raise
         return visit.go(f"/sheets/{exam_id}", visit.say(str(already)))
     if sending:
+        _tell_season(visit, exam_id)
         return visit.go(f"/sheets/{exam_id}", visit.say(N_("Sent. It does not change any more.")))
     said = visit.say(
         N_("Kept: {marked} of {all} criteria are marked."),
@@ -87,6 +89,7 @@ def keep_it(visit: Here, exam_id: str) -> Response:
         keep_after_talking(visit.store, _asker(visit), exam_id, _reason(visit))
     except RefusedError as refusal:
         return _sent(visit, exam_id, visit.faults(refusal.faults), 422)
+    _tell_season(visit, exam_id)
     return visit.go(f"/sheets/{exam_id}", visit.say(N_("Your sheet stays as it was; the reason is on record.")))
 
 
@@ -114,6 +117,7 @@ def change_it(visit: Here, exam_id: str) -> Response:
         change_after_talking(visit.store, _asker(visit), exam_id, typed, reason)
     except RefusedError as refusal:
         return _sheet(visit, exam_id, form, refusal.faults, 422, talking=True)
+    _tell_season(visit, exam_id)
     return visit.go(f"/sheets/{exam_id}", visit.say(N_("Changed. Both versions stay on record.")))
 
 
@@ -179,6 +183,11 @@ def _reason(visit: Visit, others: Sequence[Fault] = ()) -> str:
     if faults:
         raise RefusedError(faults)
     return reason
+
+
+def _tell_season(visit: Visit, exam_id: str) -> None:
+    """The season's statistics follow on their own; sending does not wait for them."""
+    sheet_sent(visit.store, visit.school_id, exam_id, visit.request.app.state.now)
 
 
 def _back_to(visit: Visit, asked: query.ScoreSheet) -> str:

@@ -68,6 +68,14 @@ def season_changed(store: Store, school_id: str, practical_id: str, now: Callabl
     return keeper.want(store, school_id, practical_id, now)
 
 
+def sheet_sent(store: Store, school_id: str, exam_id: str, now: Callable[[], datetime]) -> None:
+    """A sheet of this exam was sent, or a new version of it: its season's picture follows."""
+    with store.reading(school_id) as work:
+        exam = work.exams.by_id(exam_id)
+    if exam is not None:
+        season_changed(store, school_id, exam.practical_id, now)
+
+
 def bring_up_to_date(store: Store, school_id: str, practical_id: str, now: Callable[[], datetime]) -> bool:
     """Make the picture unless the one kept is of these very sheets; says whether it was made.
 

@@ -10,10 +10,12 @@ from app.main import create_app
 from app.settings import Settings
 from app.storage.exams import Exam, SentSheet
 from app.storage.people import Person
+from app.use_cases import seasons
 from app.use_cases.demo import SCHOOL
 from app.use_cases.seasons import bring_up_to_date, season_changed
 from tests.app.pages.conftest import NOW, Town
 from tests.app.pages.disguise import LOCALE, Known, Seen, disguise, typed_texts
+from tests.app.pages.test_sheets import whole
 from tests.assessments.season.cast import season
 
 PAGE = "/seasons/practical-basic"
@@ -156,6 +158,19 @@ def test_with_one_partner_only_agreement_would_name_them(town: Town) -> None:
     page = words(town.as_role("examiner").get("/my-scoring").text)
     assert "It is shown from two colleagues on." in page
     assert "somebody else gave" not in page
+
+
+def test_a_sheet_sent_in_the_pages_tells_its_season(town: Town, form_token, monkeypatch) -> None:  # noqa: ANN001
+    told = []
+    monkeypatch.setattr(seasons, "season_changed", lambda _store, *which: told.append(which[:2]))
+    with town.store.reading(SCHOOL.id) as work:
+        practical_id = work.exams.by_id("exam").practical_id
+    examiner, form = town.as_role("examiner"), whole(town)
+    token = {"form_token": form_token(examiner, "/sheets")}
+    assert examiner.post("/sheets/exam", data=token | form | {"act": "keep"}).status_code == 303
+    assert told == []
+    assert examiner.post("/sheets/exam", data=token | form).status_code == 303
+    assert told == [(SCHOOL.id, practical_id)]
 
 
 @pytest.mark.parametrize("candidates", [6, 60])
