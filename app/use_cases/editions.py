@@ -4,6 +4,7 @@ import secrets
 from dataclasses import dataclass, replace
 
 from app.files.case import edition_from_case
+from app.files.confirming import unconfirmed, with_confirmed
 from app.files.editions import MOST_FILES, document_faults, edition_number, file_faults
 from app.files.repertoire import edition_texts
 from app.queries.editions import MOVED_KINDS
@@ -82,6 +83,25 @@ def remove_file(store: Store, asker: Asker, draft_id: str, name: str, version: i
         if draft.kind != "repertoire" or name == EDITION_FILE:
             raise RefusedError([Fault("needed", N_("this file is needed"), field="name")])
         return _keep(work, asker, draft, {one: text for one, text in draft.documents.items() if one != name})
+
+
+def confirm_fields(
+    store: Store, asker: Asker, draft_id: str, exercise_id: str, fields: frozenset[str], version: int
+) -> EditionDraft:
+    """Write into a draft that the school stands by these fields of an exercise."""
+    with store.writing(asker.school.id) as work:
+        draft = _draft(work, draft_id, version)
+        one = next((found for found in unconfirmed(draft.documents) if found.exercise == exercise_id), None)
+        if one is None:
+            raise NotFoundError
+        if not fields & set(one.fields):
+            raise RefusedError([Fault("nothing-chosen", N_("choose what is right"), field="fields")])
+        try:
+            text = with_confirmed(draft.documents[one.file], one, fields)
+        except ValueError as shape:
+            sentence = N_("“confirm” is not written on one line here; change it in the file")
+            raise RefusedError([Fault("not-inline", sentence, field="fields")]) from shape
+        return _keep(work, asker, draft, {**draft.documents, one.file: text})
 
 
 def discard_draft(store: Store, asker: Asker, draft_id: str, version: int) -> None:
