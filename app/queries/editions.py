@@ -146,7 +146,7 @@ def edition_overview(work: Work, edition: Edition, language: Language) -> Editio
     shown, more = cut(groups)
     names = work.people.names()
     on_it, elsewhere = [], []
-    for one in work.enrolments.all() if edition.kind in MOVED_KINDS else ():
+    for one in _present(work) if edition.kind in MOVED_KINDS else ():
         (on_it if getattr(one, f"{edition.kind}_id") == edition.id else elsewhere).append(
             (names[one.person_id], one.id)
         )
@@ -208,7 +208,7 @@ def touched_by(work: Work, draft: EditionDraft, today: date, language: Language)
     except RefusedError:
         return ()
     names = work.people.names()
-    own = [one for one in work.enrolments.all() if getattr(one, f"{draft.kind}_id") == draft.based_on]
+    own = [one for one in _present(work) if getattr(one, f"{draft.kind}_id") == draft.based_on]
     measure = _to_do if draft.kind == "requirements" else _open
     found = [(names[one.person_id], *(measure(work, one, rules, today) for rules in (now, wanted))) for one in own]
     says = hours if draft.kind == "requirements" else _gaps
@@ -231,10 +231,16 @@ def _open(work: Work, enrolment: Enrolment, rules: object, today: date) -> int:
     return len(report(rules, evidence_of(work, enrolment, standing, today), today).gaps)
 
 
+def _present(work: Work) -> list[Enrolment]:
+    """The enrolments of those who are still at the school."""
+    gone = work.people.gone()
+    return [one for one in work.enrolments.all() if one.person_id not in gone]
+
+
 def _counts(work: Work) -> dict[str, tuple[int, int]]:
     """Trainees on, and exams set by, each edition."""
     counts: dict[str, list[int]] = {}
-    for one in work.enrolments.all():
+    for one in _present(work):
         for id in (one.requirements_id, one.repertoire_id, one.readiness_id):
             counts.setdefault(id, [0, 0])[0] += 1
     for exam in work.exams.all():

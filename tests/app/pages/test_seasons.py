@@ -185,3 +185,28 @@ def test_every_word_goes_through_the_catalogue(town: Town, tmp_path, candidates:
         leaks = [leak for text in Seen(page).texts for leak in known.leaks(text) if leak != "Throughline"]
         assert leaks == [], (path, leaks)
     made.store.engine.dispose()
+
+
+def test_who_has_left_is_no_trainee_any_more_and_keeps_their_exams(town: Town) -> None:
+    """The season's candidates stay in its figures; the cohort and the forms are about who is there."""
+    fill(town, 24)
+    with town.store.writing(SCHOOL.id) as work:
+        gone = work.people.by_id("trainee-2")
+        left = Person("left", "Zeno Abandonato", "left@halden-row.example", "x", NOW)
+        work.people.add(left, frozenset({"trainee"}), NOW)
+        first = work.enrolments.by_id("enrolment-1")
+        work.enrolments.add(replace(first, id="enrolment-left", person_id="left"))
+        work.exams.add(
+            Exam("exam-left", "enrolment-left", "practical-basic", NOW.date(), 600), ("examiner-1", "examiner-2")
+        )
+        for sheet in season(1, {"examiner-1": 0.0, "examiner-2": 0.0})[0].sheets:
+            own = replace(sheet, exam="exam-left")
+            work.exams.add_sheet(SentSheet(own.exam, own.examiner, 1, write_sheet(own), "", NOW))
+        work.commit()
+    bring_up_to_date(town.store, SCHOOL.id, "practical-basic", lambda: NOW)
+    director = town.as_role("director")
+    assert "Zeno Abandonato" in words(director.get(PAGE).text)
+    for path in ("/cohort", "/exams/new", "/editions/requirements-2026-1"):
+        page = words(director.get(path).text)
+        assert gone.name in page
+        assert "Zeno Abandonato" not in page
