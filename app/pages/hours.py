@@ -10,7 +10,7 @@ from app.storage.enrolments import Enrolment
 from app.use_cases import hours as act
 from app.use_cases.hours import Asker, LogHours
 from app.web.door import Pages
-from app.web.session_form import SessionForm, form_choices
+from app.web.session_form import SessionForm, form_choices, offered_hosts
 from app.web.visit import Here, Visit
 from app.wording.hours import hours
 from curriculum.faults import N_, NotFoundError, RefusedError
@@ -79,7 +79,7 @@ def _today(visit: Visit, form: SessionForm | None, faults: list, status: int) ->
     with visit.store.reading(visit.school_id) as work:
         overview = query.hours_overview(work, enrolment, visit.person.name, visit.today, visit.language)
         sessions = work.ledger.of_enrolment(enrolment.id)
-        hosts = work.hosts.all()
+        hosts = offered_hosts(work.hosts.all(), visit.today)
     form = form or SessionForm.like_last(sessions, visit.today, str(uuid.uuid4()))
     return visit.show(
         "hours/today.html",
@@ -98,7 +98,7 @@ def _session(visit: Visit, session_id: str, form: SessionForm | None, faults: li
         overview = query.session_overview(
             work, enrolment, session_id, visit.today, visit.school.time_zone, visit.language
         )
-        hosts = work.hosts.all()
+        hosts = offered_hosts(work.hosts.all(), visit.today, kept=overview.session.host)
     return visit.show(
         "hours/session.html",
         status,

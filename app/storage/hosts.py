@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlmodel import select
+from sqlalchemy import update
+from sqlmodel import func, select
 
 from app.storage.collection import Collection, fields_of, value_of
 from app.storage.tables.hosts import HostDecisionRow, HostLinkRow, HostRow
@@ -11,7 +12,10 @@ from app.storage.tables.hosts import HostDecisionRow, HostLinkRow, HostRow
 
 @dataclass(frozen=True, slots=True)
 class Host:
-    """A host teacher; may sign for days from `verified_on` to `eligible_until`."""
+    """A host teacher; may sign for days from `verified_on` to `eligible_until`.
+
+    While `paused_at` is set, trainees are not offered the host, who still signs what waits.
+    """
 
     id: str
     name: str
@@ -21,6 +25,14 @@ class Host:
     verified_on: date
     eligible_until: date | None = None
     person_id: str | None = None
+    paused_at: datetime | None = None
+
+    def eligible_on(self, day: date) -> bool:
+        return self.verified_on <= day and (self.eligible_until is None or day <= self.eligible_until)
+
+    def offered_on(self, day: date) -> bool:
+        """Whether trainees may choose the host."""
+        return self.eligible_on(day) and self.paused_at is None
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +51,13 @@ class HostDecision:
 class Hosts(Collection):
     def add(self, host: Host) -> None:
         self._add(HostRow(school_id=self._school, **fields_of(host)))
+
+    def put(self, host: Host) -> None:
+        """Write a host that is there already as it is now."""
+        row = self._session.get(HostRow, (self._school, host.id))
+        for name, value in fields_of(host).items():
+            setattr(row, name, value)
+        self._add(row)
 
     def by_id(self, host_id: str) -> Host | None:
         row = self._session.get(HostRow, (self._school, host_id))
@@ -61,10 +80,24 @@ class Hosts(Collection):
         return self.by_id(row.host_id) if row and row.ends_at > now else None
 
     def link_made_since(self, host_id: str, since: datetime) -> bool:
+        """Whether a link was made that was not ended before its time."""
         query = select(HostLinkRow.token_hash).where(
-            HostLinkRow.school_id == self._school, HostLinkRow.host_id == host_id, HostLinkRow.made_at >= since
+            HostLinkRow.school_id == self._school,
+            HostLinkRow.host_id == host_id,
+            HostLinkRow.made_at >= since,
+            HostLinkRow.ended_early.is_(False),
         )
         return self._session.exec(query).first() is not None
+
+    def end_links(self, host_id: str, at: datetime) -> None:
+        """No link made before opens anything any more."""
+        own = (HostLinkRow.school_id == self._school) & (HostLinkRow.host_id == host_id) & (HostLinkRow.ends_at > at)
+        self._session.execute(update(HostLinkRow).where(own).values(ends_at=at, ended_early=True))
+
+    def links_made(self) -> dict[str, datetime]:
+        """When the newest link of each host was made."""
+        query = select(HostLinkRow.host_id, func.max(HostLinkRow.made_at)).where(HostLinkRow.school_id == self._school)
+        return dict(self._session.exec(query.group_by(HostLinkRow.host_id)).all())
 
     def add_decision(self, decision: HostDecision) -> None:
         self._add(HostDecisionRow(school_id=self._school, **fields_of(decision)))

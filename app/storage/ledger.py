@@ -3,7 +3,7 @@
 import json
 from collections import defaultdict
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import date, datetime
 
 from sqlmodel import func, select
 
@@ -62,6 +62,13 @@ class Ledger(Collection):
         )
         sessions = self._sessions((NOW.host_id == host_id) & (NOW.state == "waiting"))
         return tuple((enrolments[session.id], session) for session in sessions)
+
+    def waiting_by_host(self) -> dict[str, tuple[int, date]]:
+        """How many sessions wait for each host that any wait for, and the day of the oldest."""
+        query = select(NOW.host_id, func.count(), func.min(NOW.day)).where(
+            NOW.school_id == self._school, NOW.state == "waiting", NOW.host_id.is_not(None)
+        )
+        return {host: (number, day) for host, number, day in self._session.exec(query.group_by(NOW.host_id)).all()}
 
     def enrolment_of(self, session_id: str) -> str | None:
         row = self._session.get(NOW, (self._school, session_id))

@@ -134,7 +134,7 @@ def _refuse(work: Work, asker: Asker, request: LogHours, session: Session) -> No
 def _host_faults(host: Host | None, day: date) -> list[Fault]:
     if host is None:
         return [Fault("unknown-host", N_("choose a host teacher from the list"), field="host")]
-    if day < host.verified_on or (host.eligible_until and day > host.eligible_until):
+    if not host.eligible_on(day):
         sentence = N_("{host} was not a registered host on that day; choose another or ask the school")
         return [Fault("not-eligible", sentence, {"host": host.name}, field="host")]
     return []
@@ -175,11 +175,16 @@ def _ask_host(work: Work, asker: Asker, host_id: str, link_days: int, address: s
     host = work.hosts.by_id(host_id)
     if work.hosts.link_made_since(host_id, asker.now - timedelta(hours=12)):
         return
-    token = secrets.token_urlsafe(32)
-    work.hosts.add_link(_hash(token), host_id, asker.now, asker.now + timedelta(days=link_days))
-    link = f"{address}/h/{asker.school.id}.{token}"
+    link = new_link(work, asker, host_id, link_days, address)
     subject, words = hours_to_sign(asker.school.name, asker.name, link, link_days, asker.language)
     work.mail.add(OutgoingMail(secrets.token_hex(16), host.email, host.name, subject, words, asker.now))
+
+
+def new_link(work: Work, asker: Asker, host_id: str, link_days: int, address: str) -> str:
+    """A private link for a host that works for so many days; only its hash is kept."""
+    token = secrets.token_urlsafe(32)
+    work.hosts.add_link(_hash(token), host_id, asker.now, asker.now + timedelta(days=link_days))
+    return f"{address}/h/{asker.school.id}.{token}"
 
 
 def _decide(work: Work, host: Host, request: Decide, now: datetime) -> str:

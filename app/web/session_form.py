@@ -122,6 +122,11 @@ class SessionForm:
         return Part(minutes or 0, part.activity, part.apparatus, part.level, part.mode or "live", part.client, more)
 
 
+def offered_hosts(hosts: Sequence[Host], today: date, kept: str = "") -> list[Host]:
+    """Hosts whom a trainee may choose today, and the one that a session to be corrected names already."""
+    return [host for host in hosts if host.offered_on(today) or host.id == kept]
+
+
 def form_choices(
     requirements: RequirementSet, hosts: Sequence[Host], language: Language
 ) -> dict[str, list[tuple[str, str]]]:

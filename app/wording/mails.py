@@ -7,6 +7,8 @@ HOURS_TO_SIGN = N_("Hours to sign for {school}")
 ASKED_TO_SIGN = N_("{trainee} was in your lesson and asks you to sign the hours.")
 SIGN_HERE = N_("Read and sign here (no account needed):")
 SHOWS_ALL = N_("The link is yours alone. It shows every session that waits for you.")
+LINK_AGAIN = N_("Your link to sign hours for {school}")
+SENT_AGAIN = N_("{school} sends you your link to sign the hours of its trainees.")
 
 
 def hours_to_sign(school: str, trainee: str, link: str, days: int, language: Language) -> tuple[str, str]:
@@ -15,3 +17,11 @@ def hours_to_sign(school: str, trainee: str, link: str, days: int, language: Lan
     asked = language(ASKED_TO_SIGN, trainee=trainee)
     words = f"{asked}\n\n{language(SIGN_HERE)}\n{link}\n\n{language(SHOWS_ALL)} {works}\n"
     return language(HOURS_TO_SIGN, school=school), words
+
+
+def link_again(school: str, link: str, days: int, language: Language) -> tuple[str, str]:
+    """Subject and words of the mail by which the school sends a host a new link."""
+    works = language.ngettext("It works for {number} day.", "It works for {number} days.", days)
+    sent = language(SENT_AGAIN, school=school)
+    words = f"{sent}\n\n{language(SIGN_HERE)}\n{link}\n\n{language(SHOWS_ALL)} {works}\n"
+    return language(LINK_AGAIN, school=school), words

@@ -2,7 +2,7 @@
 
 from datetime import date, datetime
 
-from sqlalchemy import Index
+from sqlalchemy import Index, false
 from sqlmodel import Field, SQLModel
 
 from app.storage.tables.columns import Instant, of_school, own_id, refers
@@ -19,6 +19,7 @@ class HostRow(SQLModel, table=True):
     verified_on: date
     eligible_until: date | None = None
     person_id: str | None = Field(default=None, max_length=36)
+    paused_at: datetime | None = Field(default=None, sa_type=Instant)
 
 
 class HostLinkRow(SQLModel, table=True):
@@ -29,6 +30,7 @@ class HostLinkRow(SQLModel, table=True):
     host_id: str = Field(max_length=36)
     made_at: datetime = Field(sa_type=Instant)
     ends_at: datetime = Field(sa_type=Instant)
+    ended_early: bool = Field(default=False, sa_column_kwargs={"server_default": false()})
 
 
 class HostDecisionRow(SQLModel, table=True):

@@ -14,6 +14,7 @@ OWN = {
     "enrolment_id": "enrolment-1",
     "slug": SCHOOL.slug,
     "link": "none.such",
+    "host_id": "host-1",
     "edition_id": "requirements-2026-1",
     "draft_id": "draft",
     "notice_id": "notice",
