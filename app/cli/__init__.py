@@ -17,6 +17,7 @@ NOUNS = {
     "practicals": "draw exercise lists and seat panels, from files",
     "repertoire": "check or compare editions of the repertoire",
     "serve": "set up the database, fill the demo school, and serve it",
+    "simulate": "truth checks of the measurement: known parameters, found again or not",
     "springs": "match a spring setting across machines",
     "test": "run every test",
     "wording": "bring the text catalogue up to the sources, or check it",

@@ -32,6 +32,10 @@ WHAT = {
         "app.cli.measure_rasch",
         "severity of examiners, and measures of candidates freed from it",
     ),
+    "references": (
+        "app.cli.measure_references",
+        "open reference values beside the values computed here",
+    ),
 }
 
 

@@ -3,6 +3,7 @@
 from functools import lru_cache
 from gettext import GNUTranslations, NullTranslations
 from io import BytesIO
+from math import isfinite
 from pathlib import Path
 
 from babel import Locale, UnknownLocaleError, negotiate_locale
@@ -16,6 +17,7 @@ LOCALES = Path(__file__).with_name("locales")
 DOMAIN = "throughline"
 MOST_ACCEPTED = 20
 COMMA = N_(", ")
+MINUS = "-"
 
 
 class Language:
@@ -37,6 +39,15 @@ class Language:
     def figure(self, number: int | float) -> str:
         """A number as the locale writes it; a float keeps what digits it has."""
         return format_decimal(number, locale=self.locale, decimal_quantization=False)
+
+    def decimal(self, number: float, digits: int, sign: bool = False) -> str:
+        """A number with so many digits after the decimal mark, as the locale writes it; `sign` shows a plus as well."""
+        if not isfinite(number):
+            return "–"
+        kept = f"0.{'0' * digits}" if digits else "0"
+        text = format_decimal(abs(number), format=f"#,##{kept}", locale=self.locale)
+        below = round(number, digits) < 0
+        return f"{MINUS if below else '+'}{text}" if sign or below else text
 
     def listed(self, texts: list[str] | tuple[str, ...]) -> str:
         """Texts in a row, as the language parts them."""

@@ -11,6 +11,7 @@ from assessments.measurement.generalizability import (
     observed_shares,
     planned_shares,
 )
+from assessments.measurement.jackknife import phi_jackknife
 from assessments.measurement.limits import Limits
 from assessments.measurement.statistic import Statistic, measured, reason
 from assessments.measurement.variance import analogous_components
@@ -93,11 +94,21 @@ def variance_report(
         "shares": _shares(names, details),
         "log_likelihood": likelihood,
         **answers[0],
+        "phi_jackknife": guard.figure(_left_out(design, question, components, shares[0], chance), False),
         "plans": [{"plan": plan, **answer} for plan, answer in zip(question.shown_plans, answers[1:], strict=True)],
         "mean": float(design.scores.mean()),
         "bootstrap_draws": draws,
         "flags": flags,
     }
+
+
+def _left_out(design, question: Question, components, share: np.ndarray, chance) -> Statistic:
+    """Phi with its interval by leaving out; the plan stays what it is, and the components come of mean squares."""
+
+    def phi(smaller: VarianceDesign, found: np.ndarray) -> float:
+        return decision(smaller, found, share, question.fixed).phi
+
+    return phi_jackknife(design, question.judge, phi(design, components), phi, chance)
 
 
 def _figures(design: VarianceDesign, question: Question, shares: Sequence[np.ndarray]):

@@ -1,5 +1,7 @@
 """Examiners who are harsher on one element than on others; a screen first, then a fit with the terms that stand out.
 
+The screen holds all else fixed, which makes terms look small; what stands out is told by the score test, term by term.
+
 False discoveries held to 5 per cent over all pairs (Benjamini & Hochberg 1995, JRSS B 57: 289-300).
 """
 
@@ -16,6 +18,7 @@ from assessments.measurement.rasch.probabilities import (
     probabilities,
     thresholds,
 )
+from assessments.measurement.rasch.score_test import one_step
 
 LEAST_LOGITS = 0.3
 MOST_ROUNDS = 30
@@ -23,7 +26,10 @@ MOST_ROUNDS = 30
 
 @dataclass(frozen=True, slots=True)
 class Screen:
-    """Of each pair that met (pairs,): the two codes, extra severity with error, t, adjusted chance, ratings."""
+    """Of each pair that met (pairs,): the two codes, extra severity with error, t, adjusted chance, ratings.
+
+    `one_step` and its error allow for what all else takes in (nan where nothing is left); chances go by them if known.
+    """
 
     one: np.ndarray
     other: np.ndarray
@@ -32,10 +38,12 @@ class Screen:
     t: np.ndarray
     chance: np.ndarray
     ratings: np.ndarray
+    one_step: np.ndarray
+    one_step_error: np.ndarray
 
     @property
     def stands_out(self) -> np.ndarray:
-        return (self.chance <= 0.05) & (np.abs(self.bias) >= LEAST_LOGITS)
+        return (self.chance <= 0.05) & (np.abs(np.nan_to_num(self.one_step)) >= LEAST_LOGITS)
 
 
 def screen(
@@ -44,6 +52,7 @@ def screen(
     ability: np.ndarray,
     one: np.ndarray,
     other: np.ndarray,
+    joint: JointFit,
 ) -> Screen:
     """Extra severity b of each pair of codes (n,): sum (x - E(b)) = 0 with all else fixed, error 1 / sqrt(sum V)."""
     width = int(other.max()) + 1
@@ -60,9 +69,10 @@ def screen(
         if np.abs(move).max() < 1e-9:
             break
     error = 1 / np.sqrt(information)
+    step, step_error = one_step(design, joint, pair, len(keys), np.ones(len(pair)))
+    chance = false_discovery(np.nan_to_num(2 * ndtr(-np.abs(step / step_error)), nan=1.0))
     t = bias / error
-    chance = false_discovery(2 * ndtr(-np.abs(t)))
-    return Screen(keys // width, keys % width, bias, error, t, chance, np.bincount(pair))
+    return Screen(keys // width, keys % width, bias, error, t, chance, np.bincount(pair), step, step_error)
 
 
 def false_discovery(chance: np.ndarray) -> np.ndarray:
@@ -102,4 +112,7 @@ def refit(design: RaschDesign, term: np.ndarray, labels: tuple[str, ...]) -> tup
     larger = with_terms(design, term, labels)
     found = joint_fit(larger)
     own = larger.block(len(design.facets))
-    return found.full[own][1:], np.sqrt(np.diag(found.covariance)[own][1:]), found
+    variance = np.diag(found.covariance)[own][1:]
+    if not (variance > 0).all():
+        raise np.linalg.LinAlgError("the terms can't be told apart")
+    return found.full[own][1:], np.sqrt(variance), found

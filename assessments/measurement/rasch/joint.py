@@ -82,11 +82,8 @@ def _pieces(design: RaschDesign, state):
     cell = design.cell[rows]
     reach = reached(chances)
     size, count, k = design.contrast.shape[0], design.element_count, design.steps
-    once = np.empty_like(reach)
     mean = reach.sum(axis=1)
-    tail = np.cumsum(reach[:, ::-1], axis=1)[:, ::-1]
-    for step in range(k):
-        once[:, step] = (step + 1) * reach[:, step] + (tail[:, step] - reach[:, step]) - mean * reach[:, step]
+    once = with_steps(reach)
     variance = once.sum(axis=1)
     met = np.zeros((people, size))
     for column in design.elements.T:
@@ -96,6 +93,16 @@ def _pieces(design: RaschDesign, state):
     for step in range(k):
         met[:, count + step :: k] = np.bincount(base, once[:, step], people * groups).reshape(people, groups)
     return cell, reach, variance, met, mean
+
+
+def with_steps(reach: np.ndarray) -> np.ndarray:
+    """Covariance (n, K) of a rating's category with having reached each step, from P(X >= h) (n, K)."""
+    once = np.empty_like(reach)
+    mean = reach.sum(axis=1)
+    tail = np.cumsum(reach[:, ::-1], axis=1)[:, ::-1]
+    for step in range(reach.shape[1]):
+        once[:, step] = (step + 1) * reach[:, step] + (tail[:, step] - reach[:, step]) - mean * reach[:, step]
+    return once
 
 
 def _cell_covariance(design: RaschDesign, cell: np.ndarray, reach: np.ndarray) -> np.ndarray:

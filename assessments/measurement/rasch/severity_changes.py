@@ -1,7 +1,6 @@
 """Interactions and drift as reported: a screen, what stands out fitted again, and what rests on too little."""
 
 import numpy as np
-from scipy.special import ndtr
 
 from assessments.measurement.limits import Limits
 from assessments.measurement.rasch.analysis import Fitted
@@ -9,7 +8,7 @@ from assessments.measurement.rasch.design import RaschDesign
 from assessments.measurement.rasch.drift import severity_slopes
 from assessments.measurement.rasch.drift_refit import drift_refit
 from assessments.measurement.rasch.fit import Expected
-from assessments.measurement.rasch.interactions import false_discovery, refit, screen
+from assessments.measurement.rasch.interactions import refit, screen
 from assessments.measurement.statistic import measured, reason
 from curriculum.faults import N_
 
@@ -49,7 +48,7 @@ def _pairs(design, fit: Fitted, judge: int, other, names, labels, guard, counted
     limit, anyway = guard
     one = design.elements[design.cell, judge] - design.block(judge).start
     ability = fit.found.estimate
-    seen = screen(design, fit.full, ability, one, other)
+    seen = screen(design, fit.full, ability, one, other, fit.joint)
     enough = np.array([limit.applied(PLAIN, anyway, **counted(n)).withheld is None for n in seen.ratings])
     out = seen.stands_out & enough
     again = _refit(design, one, other, seen, out)
@@ -75,6 +74,7 @@ def _pairs(design, fit: Fitted, judge: int, other, names, labels, guard, counted
             "n": statistic.n,
         }
         row |= {
+            "one_step": {"estimate": seen.one_step[number], "se": seen.one_step_error[number]} if shown else None,
             "p_adjusted": seen.chance[number] if shown else None,
             "stands_out": bool(out[number]),
         }
@@ -88,7 +88,7 @@ def _pairs(design, fit: Fitted, judge: int, other, names, labels, guard, counted
 
 
 def _refit(design: RaschDesign, one, other, seen, out) -> dict[int, dict[str, float]]:
-    pairs = np.flatnonzero(out)
+    pairs = _apart(seen, out)
     if not len(pairs) or len(design.cell) > MOST_RATINGS_FOR_REFIT:
         return {}
     width = int(other.max()) + 1
@@ -100,6 +100,18 @@ def _refit(design: RaschDesign, one, other, seen, out) -> dict[int, dict[str, fl
     except np.linalg.LinAlgError:
         return {}
     return {int(pair): {"estimate": bias[k], "se": error[k]} for k, pair in enumerate(pairs)}
+
+
+def _apart(seen, out: np.ndarray) -> np.ndarray:
+    """The pairs to fit again, the clearest first: never all of an examiner or of an element, which severity would equal."""
+    strength = np.abs(np.nan_to_num(seen.one_step / seen.one_step_error))
+    chosen: list[int] = []
+    for pair in np.flatnonzero(out)[np.argsort(-strength[out])]:
+        places = [(codes, codes[pair]) for codes in (seen.one, seen.other)]
+        room = all(np.sum(codes == own) - 1 > np.sum(codes[chosen] == own) for codes, own in places)
+        if room:
+            chosen.append(int(pair))
+    return np.array(sorted(chosen), np.int64)
 
 
 def drift_report(
@@ -132,14 +144,10 @@ def drift_report(
 
 
 def _slopes(design: RaschDesign, fit: Fitted, found: Expected, asked) -> list[dict[str, object]]:
-    block = design.block(asked.judge)
-    size = block.stop - block.start
-    codes = design.elements[design.cell, asked.judge] - block.start
-    slope = severity_slopes(codes[found.rows], size, asked.time[found.rows], found)
-    chance = false_discovery(np.nan_to_num(2 * ndtr(-np.abs(slope.t)), nan=1.0))
+    codes = design.elements[design.cell, asked.judge] - design.block(asked.judge).start
+    slope = severity_slopes(design, fit.joint, asked.judge, asked.time, found)
     rows = []
     for number, label in enumerate(design.facets[asked.judge].labels):
-        out = bool(chance[number] <= 0.05 and abs(slope.total[number]) >= 0.3)
         row = {
             "id": label,
             "estimate": slope.slope[number],
@@ -148,13 +156,16 @@ def _slopes(design: RaschDesign, fit: Fitted, found: Expected, asked) -> list[di
         }
         row |= {
             "total": slope.total[number],
-            "p_adjusted": chance[number],
-            "stands_out": out,
+            "one_step": {"total": slope.one_step[number], "total_se": slope.one_step_error[number]},
+            "p_adjusted": slope.chance[number],
+            "stands_out": bool(slope.stands_out[number]),
         }
         row |= {"chart": slope.chart[number], "chart_limit": slope.chart_limit[number]}
         row |= {
             "outside": slope.outside[number],
-            "refit": _slope_refit(design, asked, codes == number) if abs(slope.t[number]) > REACH else None,
+            "refit": _slope_refit(design, asked, codes == number)
+            if slope.stands_out[number] or abs(slope.t[number]) > REACH
+            else None,
         }
         rows.append(row)
     return rows

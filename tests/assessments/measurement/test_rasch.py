@@ -184,7 +184,7 @@ def test_a_planted_interaction_stands_out_and_its_refit_is_larger_than_the_scree
     design, _ = simulated(300, harsh=1.2)
     fit = marginal(design)
     examiner, criterion = design.elements[design.cell, 0], design.elements[design.cell, 2] - design.block(2).start
-    seen = screen(design, fit.full, measures(design, fit.full).estimate, examiner, criterion)
+    seen = screen(design, fit.full, measures(design, fit.full).estimate, examiner, criterion, joint_fit(design))
     worst = int(np.argmax(np.abs(seen.t)))
     assert (seen.one[worst], seen.other[worst]) == (3, 0)
     assert seen.stands_out[worst]
