@@ -51,7 +51,10 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class ShownSession:
-    """One session of the list: when, with whom, where it stands, and what of it earns nothing and why."""
+    """One session of the list: when, with whom, where it stands, and what of it earns nothing and why.
+
+    `kept` says by whom and on what evidence the school took it; empty if it was not the school.
+    """
 
     id: str
     times: str
@@ -61,6 +64,7 @@ class ShownSession:
     state: str
     state_kind: str
     asides: tuple[str, ...]
+    kept: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +103,9 @@ def hours_overview(work: Work, enrolment: Enrolment, name: str, today: date, lan
         hours(standing.waiting_minutes, language),
         tuple(_category(one, language) for one in standing.categories),
         tuple(_rule(one, language) for one in standing.rules),
-        _days(work.ledger.of_enrolment(enrolment.id), standing, hosts, language),
+        _days(
+            work.ledger.of_enrolment(enrolment.id), standing, hosts, kept_texts(work, enrolment.id, language), language
+        ),
         tuple(plan_lines(requirements, standing, language)),
         requirements,
     )
@@ -141,31 +147,53 @@ def _rule(one: RuleStanding, language: Language) -> tuple[str, ...]:
 
 
 def _days(
-    sessions: tuple[Session, ...], standing: Standing, hosts: dict[str, str], language: Language
+    sessions: tuple[Session, ...], standing: Standing, hosts: dict[str, str], kept: dict[str, str], language: Language
 ) -> tuple[ShownDay, ...]:
     asides: dict[str, list[str]] = defaultdict(list)
     for one in standing.set_aside:
         asides[one.entry.rsplit("/", 1)[0]].append(aside_text(one.minutes, one.reason, language))
     newest_first = sorted(sessions, key=lambda one: (one.day, one.start), reverse=True)
     return tuple(
-        _day(day, list(some), asides, hosts, language) for day, some in groupby(newest_first, key=lambda one: one.day)
+        _day(day, list(some), asides, hosts, kept, language)
+        for day, some in groupby(newest_first, key=lambda one: one.day)
     )
 
 
-def _day(
-    day: date, some: list[Session], asides: dict[str, list[str]], hosts: dict[str, str], language: Language
-) -> ShownDay:
+def _day(  # noqa: PLR0913 - what the sessions of a day are shown with
+    day: date, some: list[Session], asides: dict[str, list[str]], hosts: dict[str, str], kept: dict[str, str],
+    language: Language,
+) -> ShownDay:  # fmt: skip
     total = hours(sum(one.minutes for one in some if one.state != "withdrawn"), language)
-    shown = tuple(shown_session(one, hosts, asides[one.id], language) for one in some)
+    shown = tuple(shown_session(one, hosts, asides[one.id], language, kept.get(one.id, "")) for one in some)
     return ShownDay(long_day(day, language.locale), total, shown)
 
 
-def shown_session(session: Session, hosts: dict[str, str], asides: list[str], language: Language) -> ShownSession:
+def kept_texts(work: Work, enrolment_id: str, language: Language) -> dict[str, str]:
+    """By whom and on what evidence the school took what it keeps, by session."""
+    names, found = work.people.names(), {}
+    for session_id, (evidence, by, _) in work.ledger.evidence_of(enrolment_id).items():
+        found[session_id] = language(N_("By {name}, on this evidence: {evidence}"), name=names[by], evidence=evidence)
+    return found
+
+
+def when_text(session: Session, language: Language) -> str:
+    """From when to when; or how long, where that is all the school knows, and over which days."""
+    if session.timed:
+        return times_text(session.start, session.end, language)
+    if session.first is None:
+        return hours(session.minutes, language)
+    first, last = (day_text(day, language.locale) for day in (session.first, session.day))
+    return language(N_("{time}, {first} to {last}"), time=hours(session.minutes, language), first=first, last=last)
+
+
+def shown_session(
+    session: Session, hosts: dict[str, str], asides: list[str], language: Language, kept: str = ""
+) -> ShownSession:
     """A session in words."""
     state, kind = STATES[session.state]
-    times, length = times_text(session.start, session.end, language), hours(session.minutes, language)
+    times, length = when_text(session, language), hours(session.minutes, language)
     what, host = parts_text(session.parts, language), hosts.get(session.host, "")
-    return ShownSession(session.id, times, length, what, host, language(state), kind, tuple(asides))
+    return ShownSession(session.id, times, length, what, host, language(state), kind, tuple(asides), kept)
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,7 +235,7 @@ def session_overview(
         facts.append((language(DECISIONS[one.decision]), language(N_("{at}, {receipt}"), at=at, receipt=one.receipt)))
     return SessionOverview(
         session,
-        shown_session(session, hosts, asides, language),
+        shown_session(session, hosts, asides, language, kept_texts(work, enrolment.id, language).get(session.id, "")),
         long_day(session.day, language.locale),
         (work.record.words(last.reason_id) or "") if sent_back else "",
         tuple(facts),

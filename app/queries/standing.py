@@ -77,7 +77,7 @@ def _facts(
         practicals=passed,
         modules=modules,
         documents={shown.kind: Span(shown.valid_from, shown.valid_to) for shown in by_start},
-        extensions=tuple(one.granted_at.date() for one in granted if one.kind == "extension"),
+        extensions=tuple(one.last_day for one in granted if one.kind == "extension"),
         leave=tuple(Span(one.first_day, one.last_day) for one in granted if one.kind == "leave"),
     )
 

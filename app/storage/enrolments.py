@@ -110,6 +110,11 @@ class Enrolments(Collection):
         row.withdrawn_at = at
         self._add(row)
 
+    def document(self, document_id: str) -> tuple[str, ShownDocument, datetime | None] | None:
+        """A document with the enrolment it belongs to, and since when it no longer stands."""
+        row = self._session.get(ShownDocumentRow, (self._school, document_id))
+        return (row.enrolment_id, value_of(ShownDocument, row), row.withdrawn_at) if row else None
+
     def documents_withdrawn(self, enrolment_id: str) -> list[tuple[ShownDocument, datetime]]:
         """Documents that no longer stand, and since when; the latest first."""
         query = select(ShownDocumentRow).where(
@@ -140,15 +145,17 @@ class Enrolments(Collection):
         return found
 
     def add_module(self, enrolment_id: str, module: str, done_on: date, recorded_by: str) -> None:
-        self._add(
-            ModuleDoneRow(
-                school_id=self._school,
-                enrolment_id=enrolment_id,
-                module=module,
-                done_on=done_on,
-                recorded_by=recorded_by,
-            )
+        """Put a module on record; one that was taken back stands again."""
+        row = self._session.get(ModuleDoneRow, (self._school, enrolment_id, module)) or ModuleDoneRow(
+            school_id=self._school, enrolment_id=enrolment_id, module=module, done_on=done_on, recorded_by=recorded_by
         )
+        row.done_on, row.recorded_by, row.withdrawn_at = done_on, recorded_by, None
+        self._add(row)
+
+    def withdraw_module(self, enrolment_id: str, module: str, at: datetime) -> None:
+        row = self._session.get(ModuleDoneRow, (self._school, enrolment_id, module))
+        row.withdrawn_at = at
+        self._add(row)
 
     def modules_done(self, enrolment_id: str) -> dict[str, date]:
         return self._modules(ModuleDoneRow.enrolment_id == enrolment_id)[enrolment_id]
@@ -161,7 +168,9 @@ class Enrolments(Collection):
         columns = ModuleDoneRow.enrolment_id, ModuleDoneRow.module, ModuleDoneRow.done_on
         found = defaultdict(dict)
         for enrolment_id, module, done_on in self._session.exec(
-            select(*columns).where(ModuleDoneRow.school_id == self._school, *which)
+            select(*columns).where(
+                ModuleDoneRow.school_id == self._school, ModuleDoneRow.withdrawn_at.is_(None), *which
+            )
         ):
             found[enrolment_id][module] = done_on
         return found

@@ -9,7 +9,7 @@ from sqlmodel import func, select
 
 from app.storage.collection import Collection
 from app.storage.tables.ledger import SessionNowRow, SessionPartRow, SessionVersionRow
-from assessments.hours.session import Part, Session
+from assessments.hours.session import KEPT_BY_THE_SCHOOL, Part, Session
 
 NOW, VERSION, PART = SessionNowRow, SessionVersionRow, SessionPartRow
 
@@ -23,8 +23,8 @@ class Ledger(Collection):
             VERSION(
                 school_id=self._school, session_id=session.id, version=session.version, enrolment_id=enrolment_id,
                 host_id=session.host or None, day=session.day, start_minute=session.start, end_minute=session.end,
-                break_minutes=session.breaks, site=session.site, setting=session.setting, proof=session.proof,
-                evidence=evidence, note_id=note_id, logged_by=by, logged_at=at,
+                break_minutes=session.breaks, first_day=session.first, site=session.site, setting=session.setting,
+                proof=session.proof, evidence=evidence, note_id=note_id, logged_by=by, logged_at=at,
             )
         )  # fmt: skip
         for place, part in enumerate(session.parts, start=1):
@@ -50,6 +50,17 @@ class Ledger(Collection):
     def of_enrolment(self, enrolment_id: str) -> tuple[Session, ...]:
         """Every session of an enrolment as it stands, in (day, id) order."""
         return self._sessions(NOW.enrolment_id == enrolment_id)
+
+    def evidence_of(self, enrolment_id: str) -> dict[str, tuple[str, str, datetime]]:
+        """On what evidence the school took what it keeps, by whom (a person's id) and when; by session."""
+        key = (NOW.school_id == VERSION.school_id) & (NOW.session_id == VERSION.session_id)
+        rows = self._session.execute(
+            select(VERSION.session_id, VERSION.evidence, VERSION.logged_by, VERSION.logged_at)
+            .join(NOW, key & (NOW.version == VERSION.version))
+            .where(NOW.school_id == self._school, NOW.enrolment_id == enrolment_id)
+            .where(VERSION.proof.in_(KEPT_BY_THE_SCHOOL))
+        )
+        return {session_id: tuple(rest) for session_id, *rest in rows}
 
     def waiting_for(self, host_id: str) -> tuple[tuple[str, Session], ...]:
         """(enrolment id, session) of what waits for a host."""
@@ -109,7 +120,7 @@ class Ledger(Collection):
         key = (NOW.school_id == VERSION.school_id) & (NOW.session_id == VERSION.session_id)
         version_columns = (
             VERSION.session_id, VERSION.day, VERSION.start_minute, VERSION.end_minute, VERSION.break_minutes,
-            VERSION.host_id, VERSION.site, VERSION.setting, VERSION.proof, VERSION.version,
+            VERSION.host_id, VERSION.site, VERSION.setting, VERSION.proof, VERSION.version, VERSION.first_day,
         )  # fmt: skip
         rows = self._session.execute(
             select(*version_columns, NOW.state)
@@ -119,8 +130,8 @@ class Ledger(Collection):
         ).all()
         parts = self._parts(which)
         return tuple(
-            Session(id, day, start, end, parts[id], breaks, host or "", site, setting, proof, version, state)
-            for id, day, start, end, breaks, host, site, setting, proof, version, state in rows
+            Session(id, day, start, end, parts[id], breaks, host or "", site, setting, proof, version, state, first)
+            for id, day, start, end, breaks, host, site, setting, proof, version, first, state in rows
         )
 
     def _parts(self, which) -> dict[str, tuple[Part, ...]]:  # noqa: ANN001

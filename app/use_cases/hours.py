@@ -57,7 +57,7 @@ def log_hours(store: Store, asker: Asker, request: LogHours, link_days: int, add
         _refuse(work, asker, request, session)
         state = STATE_OF_PROOF[session.proof]
         session = replace(session, state=after(state, "send") or state)
-        _write(work, asker, request, session)
+        keep_version(work, asker, request, session)
         if session.state == "waiting":
             _ask_host(work, asker, session.host, link_days, address)
         work.commit()
@@ -140,7 +140,10 @@ def _host_faults(host: Host | None, day: date) -> list[Fault]:
     return []
 
 
-def _write(work: Work, asker: Asker, request: LogHours, session: Session) -> None:
+def keep_version(
+    work: Work, asker: Asker, request: LogHours, session: Session, kind: str = "session-logged", reason: str = ""
+) -> None:
+    """Write a version of a session, and the event of this kind on the record."""
     note_id, note_hash = None, ""
     if request.note.strip():
         note_id = secrets.token_hex(16)
@@ -154,6 +157,8 @@ def _write(work: Work, asker: Asker, request: LogHours, session: Session) -> Non
         "start": clock_time(session.start),
         "end": clock_time(session.end),
         "breaks": session.breaks,
+        "first": session.first.isoformat() if session.first else "",
+        "reason": reason,
         "host": session.host,
         "proof": session.proof,
         "state": session.state,
@@ -163,7 +168,7 @@ def _write(work: Work, asker: Asker, request: LogHours, session: Session) -> Non
         "evidence": request.evidence,
         "parts": [_part_body(part) for part in session.parts],
     }
-    work.record.append("session-logged", session.id, asker.person_id, asker.now, body)
+    work.record.append(kind, session.id, asker.person_id, asker.now, body)
 
 
 def _part_body(part: object) -> dict[str, object]:

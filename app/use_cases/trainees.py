@@ -1,13 +1,14 @@
 """What the school puts on a trainee's record: documents it has seen, modules attended, leave and extensions."""
 
 import secrets
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
 from app.storage.enrolments import Enrolment, ShownDocument, TimeGranted
 from app.storage.work import Store, Work
 from app.use_cases.hours import Asker
-from curriculum.faults import N_, Fault, NotFoundError, RefusedError
+from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
 LONGEST_KIND = 60
 LONGEST_REASON = 1_000
@@ -33,11 +34,16 @@ class GrantTime:
     reason: str
 
 
-def record_document(store: Store, asker: Asker, enrolment_id: str, request: ShowDocument) -> None:
-    """Put a document on record; one of the same kind that stood until now stays as history."""
+def record_document(
+    store: Store, asker: Asker, enrolment_id: str, request: ShowDocument, unread: Iterable[Fault] = ()
+) -> None:
+    """Put a document on record; one of the same kind that stood until now stays as history.
+
+    `unread` is what of the form could not be read: it is refused with the rest.
+    """
     with store.writing(asker.school.id) as work:
         enrolment = _enrolment(work, enrolment_id)
-        faults = [*_name_faults(request.kind, "kind"), *_span_faults(asker, request)]
+        faults = _together(unread, [*_name_faults(request.kind, "kind"), *_span_faults(asker, request)])
         if faults:
             raise RefusedError(faults)
         replaced = [one for one in work.enrolments.documents(enrolment.id) if one.kind == request.kind]
@@ -52,12 +58,30 @@ def record_document(store: Store, asker: Asker, enrolment_id: str, request: Show
         work.commit()
 
 
-def record_module(store: Store, asker: Asker, enrolment_id: str, module: str, done_on: date | None) -> None:
+def withdraw_document(store: Store, asker: Asker, enrolment_id: str, document_id: str, reason: str) -> None:
+    """Let a document no longer stand, with a reason; that it was shown stays on record."""
+    with store.writing(asker.school.id) as work:
+        found = work.enrolments.document(document_id)
+        if found is None or found[0] != enrolment_id:
+            raise NotFoundError
+        if found[2] is not None:
+            raise ConflictError(N_("This document does not stand any more."))
+        faults = _reason_faults(reason, N_("say why it no longer stands"), "document-reason")
+        if faults:
+            raise RefusedError(faults)
+        work.enrolments.withdraw_document(document_id, asker.now)
+        body = {"document": document_id, "kind": found[1].kind, "reason": reason.strip()}
+        work.record.append("document-withdrawn", enrolment_id, asker.person_id, asker.now, body)
+        work.commit()
+
+
+def record_module(  # noqa: PLR0913 - one form
+    store: Store, asker: Asker, enrolment_id: str, module: str, done_on: date | None, unread: Iterable[Fault] = ()
+) -> None:
     """Put an attended module on record, by the day it was completed."""
     with store.writing(asker.school.id) as work:
         enrolment = _enrolment(work, enrolment_id)
-        faults = _name_faults(module, "module")
-        faults += _past_faults(asker, enrolment, done_on)
+        faults = _together(unread, [*_name_faults(module, "module"), *_past_faults(asker, enrolment, done_on)])
         if module in work.enrolments.modules_done(enrolment.id):
             faults.append(Fault("module-done", N_("this module is on record already"), field="module"))
         if faults:
@@ -68,15 +92,30 @@ def record_module(store: Store, asker: Asker, enrolment_id: str, module: str, do
         work.commit()
 
 
-def grant_time(store: Store, asker: Asker, enrolment_id: str, request: GrantTime) -> None:
+def take_module_back(store: Store, asker: Asker, enrolment_id: str, module: str, reason: str) -> None:
+    """Take a module that was recorded by mistake off again, with a reason; both stay in the history."""
+    with store.writing(asker.school.id) as work:
+        enrolment = _enrolment(work, enrolment_id)
+        if module not in work.enrolments.modules_done(enrolment.id):
+            raise ConflictError(N_("This module is not on record any more."))
+        faults = _reason_faults(reason, N_("say why it is taken back"), "module-reason")
+        if faults:
+            raise RefusedError(faults)
+        work.enrolments.withdraw_module(enrolment.id, module, asker.now)
+        body = {"module": module, "reason": reason.strip()}
+        work.record.append("module-taken-back", enrolment.id, asker.person_id, asker.now, body)
+        work.commit()
+
+
+def grant_time(store: Store, asker: Asker, enrolment_id: str, request: GrantTime, unread: Iterable[Fault] = ()) -> None:
     """Grant an extension, which counts from today, or a leave; both stay."""
     with store.writing(asker.school.id) as work:
         enrolment = _enrolment(work, enrolment_id)
-        faults = _time_faults(enrolment, request)
+        faults = _together(unread, _time_faults(enrolment, request))
         others = [one for one in work.enrolments.time_granted(enrolment.id) if one.kind == request.kind]
         if request.kind == "leave" and not faults:
             faults = _leave_overlaps(request, others)
-        if request.kind == "extension" and any(one.granted_at.date() == asker.now.date() for one in others):
+        if request.kind == "extension" and any(one.last_day == asker.today for one in others):
             faults.append(Fault("granted-today", N_("an extension was granted today already"), field="granted"))
         if faults:
             raise RefusedError(faults)
@@ -98,11 +137,26 @@ def _enrolment(work: Work, enrolment_id: str) -> Enrolment:
     return enrolment
 
 
+def _together(unread: Iterable[Fault], faults: list[Fault]) -> list[Fault]:
+    """Every fault, but one for each field that could not be read."""
+    first = list(unread)
+    fields = {one.field for one in first}
+    return first + [one for one in faults if one.field not in fields]
+
+
 def _name_faults(name: str, field: str) -> list[Fault]:
     if not name.strip():
         return [Fault("no-name", N_("say which one it is"), field=field)]
     if len(name) > LONGEST_KIND:
         return [Fault("too-long", N_("keep this under {most} letters"), {"most": LONGEST_KIND}, field)]
+    return []
+
+
+def _reason_faults(reason: str, sentence: str, field: str) -> list[Fault]:
+    if not reason.strip():
+        return [Fault("no-reason", sentence, field=field)]
+    if len(reason) > LONGEST_REASON:
+        return [Fault("too-long", N_("keep this under {most} letters"), {"most": LONGEST_REASON}, field)]
     return []
 
 

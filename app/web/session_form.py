@@ -9,7 +9,7 @@ from app.web.typed import minute_of_day
 from app.wording.languages import Language
 from app.wording.sessions import ACTIVITIES, APPARATUS, LEVELS, MODES, SETTINGS, STAGES, in_words
 from assessments.hours.log_rules import clock_time
-from assessments.hours.session import Part, Session
+from assessments.hours.session import KEPT_BY_THE_SCHOOL, Part, Session
 from curriculum.faults import N_, Fault, RefusedError
 from curriculum.requirements.requirement_set import RequirementSet
 
@@ -82,9 +82,10 @@ class SessionForm:
     @classmethod
     def like_last(cls, sessions: Sequence[Session], today: date, new_id: str) -> "SessionForm":
         """A new form, prefilled with what was done last time; the day is today."""
-        if not sessions:
+        own = [one for one in sessions if one.proof not in KEPT_BY_THE_SCHOOL]
+        if not own:
             return cls(new_id, day=today.isoformat())
-        last = cls.of(max(sessions, key=lambda session: (session.day, session.start)))
+        last = cls.of(max(own, key=lambda session: (session.day, session.start)))
         return replace(last, id=new_id, version=0, day=today.isoformat(), note="")
 
     def session(self) -> Session:

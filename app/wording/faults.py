@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from app.wording.dates import clock_text, day_text
+from app.wording.hours import REASONS, hours
 from app.wording.languages import Language
 from app.wording.practicals import RECOMMENDATIONS, VOID_CAUSES
 from curriculum.faults import Fault
@@ -12,8 +13,10 @@ from curriculum.faults import Fault
 WORDS: Mapping[tuple[str, str], Mapping[str, str]] = {
     ("still-open", "next"): RECOMMENDATIONS,
     ("void-cause", "causes"): VOID_CAUSES,
+    ("earns-nothing", "why"): REASONS,
 }
 TIMES = (("overlap", "start"), ("overlap", "end"))
+LENGTHS = (("earns-nothing", "time"),)
 
 
 def fault_text(fault: Fault, language: Language) -> str:
@@ -36,6 +39,8 @@ def _shown(fault: Fault, key: str, value: object, language: Language) -> object:
     if place in TIMES:
         hour, minute = str(value).split(":")
         return clock_text(int(hour) * 60 + int(minute), language.locale)
+    if place in LENGTHS:
+        return hours(value, language)
     if isinstance(value, date):
         return day_text(value, language.locale)
     if isinstance(value, int | float) and f"{{{key}}}" in fault.sentence:

@@ -40,6 +40,15 @@ STATES = {
     "registered": (N_("Registered"), "done"),
     "accepted": (N_("Accepted by the school"), "done"),
 }
+FIELDS = {
+    "apparatus": N_("Apparatus"),
+    "level": N_("Level"),
+    "mode": N_("How"),
+    "client": N_("Client code"),
+    "client_stage": N_("Client is"),
+    "site": N_("Where"),
+    "setting": N_("Lesson"),
+}
 DECISIONS = {"signed_off": N_("Signed off"), "sent_back": N_("Sent back")}
 
 

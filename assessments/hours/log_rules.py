@@ -8,6 +8,7 @@ from assessments.hours.session import Session
 from curriculum.faults import N_, Fault
 
 DAY = 24 * 60
+MOST_DAYS = 366
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,7 @@ def ends_after_it_starts(session: Session, bounds: Bounds) -> Iterator[Fault]:
 def not_in_the_future(session: Session, bounds: Bounds) -> Iterator[Fault]:
     if session.day > bounds.today:
         yield Fault("future", N_("the day is in the future; log it when it has taken place"), field="day")
-    elif session.day == bounds.today and session.end > bounds.minute:
+    elif session.timed and session.day == bounds.today and session.end > bounds.minute:
         yield Fault("future", N_("it has not ended yet; log it when it has taken place"), field="end")
 
 
@@ -48,7 +49,8 @@ def not_before_enrolment(session: Session, bounds: Bounds) -> Iterator[Fault]:
 def no_overlap(session: Session, bounds: Bounds) -> Iterator[Fault]:
     for other in bounds.others:
         apart = other.id == session.id or other.state == "withdrawn" or other.day != session.day
-        if not apart and session.start < other.end and other.start < session.end:
+        timed = session.timed and other.timed
+        if timed and not apart and session.start < other.end and other.start < session.end:
             times = {"start": clock_time(other.start), "end": clock_time(other.end)}
             yield Fault("overlap", N_("it overlaps a session you logged from {start} to {end}"), times, field="start")
 
@@ -77,6 +79,21 @@ def signed_by_somebody(session: Session, bounds: Bounds) -> Iterator[Fault]:
         yield Fault("no-host", N_("choose the host teacher who will sign"), field="host")
 
 
+def took_time(session: Session, bounds: Bounds) -> Iterator[Fault]:
+    if session.minutes <= 0:
+        yield Fault("no-time", N_("say how long it took"), field="minutes")
+    elif session.minutes > DAY * max(session.days, 1):
+        yield Fault("too-long-for-days", N_("it is more time than its days have"), field="minutes")
+
+
+def first_day_comes_first(session: Session, bounds: Bounds) -> Iterator[Fault]:
+    if session.days < 1:
+        yield Fault("ends-early", N_("the last day is before the first"), field="day")
+    elif session.days > MOST_DAYS:
+        sentence = N_("at most {most} days in one entry; split it")
+        yield Fault("too-many-days", sentence, {"most": MOST_DAYS}, field="first")
+
+
 RULES: tuple[Rule, ...] = (
     ends_after_it_starts,
     not_in_the_future,
@@ -86,6 +103,9 @@ RULES: tuple[Rule, ...] = (
     every_part_says_what,
     signed_by_somebody,
 )
+
+# What the school keeps may have taken place before enrolment: then it is on record, and earns nothing.
+KEPT_RULES: tuple[Rule, ...] = (first_day_comes_first, not_in_the_future, took_time, no_overlap)
 
 
 def refusals(session: Session, bounds: Bounds, rules: Iterable[Rule] = RULES) -> tuple[Fault, ...]:

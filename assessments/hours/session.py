@@ -1,8 +1,8 @@
 """A session as logged: one sitting, one signature, one or more parts; and the states it goes through."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 from typing import Literal
 
 from assessments.hours.entry import Entry, State
@@ -41,7 +41,11 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Session:
-    """`start` and `end` are minutes of the school's own day; `breaks` are minutes taken out."""
+    """`start` and `end` are minutes of the school's own day; `breaks` are minutes taken out.
+
+    What the school keeps may have no times of day: it starts at 0 and ends at its length. With `first` it took several
+    days, from there to `day`.
+    """
 
     id: str
     day: date
@@ -55,11 +59,22 @@ class Session:
     proof: Proof = "signature"
     version: int = 1
     state: State = "not_sent"
+    first: date | None = None
 
     @property
     def minutes(self) -> int:
         """The time of the session without its breaks."""
         return self.end - self.start - self.breaks
+
+    @property
+    def timed(self) -> bool:
+        """Whether it is known at what time of the day it took place."""
+        return self.proof not in KEPT_BY_THE_SCHOOL or self.start > 0
+
+    @property
+    def days(self) -> int:
+        """How many days it took, first and last counted."""
+        return (self.day - self.first).days + 1 if self.first else 1
 
 
 def after(state: State, step: Step) -> State | None:
@@ -68,11 +83,26 @@ def after(state: State, step: Step) -> State | None:
 
 
 def entries_of(session: Session) -> tuple[Entry, ...]:
-    """Each part as an entry of the credit program, with its session's fields."""
-    return tuple(_entry(session, place, part) for place, part in enumerate(session.parts, start=1))
+    """Each part as an entry of the credit program, with its session's fields.
+
+    A part that took several days is an entry for each, in even whole minutes: when it was done within them isn't known.
+    """
+    return tuple(entry for place, part in enumerate(session.parts, start=1) for entry in _entries(session, place, part))
 
 
-def _entry(session: Session, place: int, part: Part) -> Entry:
+def _entries(session: Session, place: int, part: Part) -> Iterator[Entry]:
+    name, fields = f"{session.id}/{place}", _fields(session, part)
+    if session.days == 1:
+        yield Entry(name, session.day, part.minutes, session.state, fields)
+        return
+    for number in range(session.days):
+        before, with_it = (part.minutes * some // session.days for some in (number, number + 1))
+        if with_it > before:
+            day = session.first + timedelta(days=number)
+            yield Entry(f"{name}.{number + 1}", day, with_it - before, session.state, fields)
+
+
+def _fields(session: Session, part: Part) -> dict[str, tuple[str, ...]]:
     named = {
         "session": session.id,
         "host": session.host,
@@ -85,8 +115,7 @@ def _entry(session: Session, place: int, part: Part) -> Entry:
         "client": part.client,
         **part.more,
     }
-    fields = {name: values for name, text in named.items() if (values := _values(text))}
-    return Entry(f"{session.id}/{place}", session.day, part.minutes, session.state, fields)
+    return {name: values for name, text in named.items() if (values := _values(text))}
 
 
 def _values(text: str) -> tuple[str, ...]:

@@ -9,7 +9,10 @@ from app.storage.tables.columns import Instant, of_school, own_id, refers
 
 
 class SessionVersionRow(SQLModel, table=True):
-    """What was logged, one row per version; minutes of the day are local to the school."""
+    """What was logged, one row per version; minutes of the day are local to the school.
+
+    `first_day` is there for what took several days, up to `day`.
+    """
 
     __tablename__ = "session_version"
     __table_args__ = (refers("enrolment_id", "enrolment"), Index(None, "school_id", "enrolment_id"))
@@ -22,6 +25,7 @@ class SessionVersionRow(SQLModel, table=True):
     start_minute: int
     end_minute: int
     break_minutes: int = 0
+    first_day: date | None = None
     site: str = ""
     setting: str = ""
     proof: str = Field(max_length=20)

@@ -40,7 +40,7 @@ class EnrolmentRow(SQLModel, table=True):
 
 
 class TimeGrantedRow(SQLModel, table=True):
-    """An extension (to a day) or a leave (from a day to a day)."""
+    """An extension (`last_day` is when it was granted) or a leave (from a day to a day)."""
 
     __tablename__ = "time_granted"
     __table_args__ = (refers("enrolment_id", "enrolment"),)
@@ -72,7 +72,7 @@ class ShownDocumentRow(SQLModel, table=True):
 
 
 class ModuleDoneRow(SQLModel, table=True):
-    """A taught module that a trainee has completed."""
+    """A taught module that a trainee has completed; with `withdrawn_at` it was a mistake (the record says why)."""
 
     __tablename__ = "module_done"
     __table_args__ = (refers("enrolment_id", "enrolment"),)
@@ -81,3 +81,4 @@ class ModuleDoneRow(SQLModel, table=True):
     module: str = Field(primary_key=True, max_length=60)
     done_on: date
     recorded_by: str = Field(max_length=36)
+    withdrawn_at: datetime | None = Field(default=None, sa_type=Instant)
