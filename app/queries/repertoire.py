@@ -1,7 +1,5 @@
 """What the repertoire pages show: the order, one apparatus, one exercise, and what a search finds."""
 
-import unicodedata
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from app.files.repertoire import edition_from_documents
@@ -12,6 +10,7 @@ from app.wording.repertoire import load_text, repetitions_text, seconds_text
 from curriculum.faults import N_, NotFoundError
 from curriculum.repertoire.edition import Edition, Series
 from curriculum.repertoire.exercise import Exercise
+from curriculum.repertoire.searching import search
 
 MOST_FOUND = 60
 MOST_ASKED = 80
@@ -162,15 +161,11 @@ def all_repetitions_text(exercise: Exercise, language: Language = ENGLISH) -> st
 
 
 def found_in(edition: Edition, asked: str, language: Language = ENGLISH) -> tuple[Found, ...]:
-    """Exercises that hold every word asked for, in a name or in one fault or cue; names come first."""
-    words = _bare(asked[:MOST_ASKED]).split()
-    if not words:
-        return ()
-    found = [(place, one) for one in edition.exercises if (place := _matching(one, words)) is not None]
-    found.sort(key=lambda pair: pair[0] != "")
+    """Exercises that answer best to a name, or to words of what one sees or says; the best first."""
     names = {one.id: one.name for one in edition.apparatus}
     return tuple(
-        Found(exercise_line(edition, one, language), names[one.apparatus], text) for text, one in found[:MOST_FOUND]
+        Found(exercise_line(edition, one.exercise, language), names[one.exercise.apparatus], one.text)
+        for one in search(edition, asked[:MOST_ASKED], MOST_FOUND)
     )
 
 
@@ -180,22 +175,3 @@ def exercise_href(exercise_id: str) -> str:
 
 def level_name(edition: Edition, level: str) -> str:
     return next((one.name for one in edition.levels if one.id == level), level)
-
-
-def _matching(exercise: Exercise, words: list[str]) -> str | None:
-    if all(word in _bare(exercise.name) for word in words):
-        return ""
-    return next((text for text in _texts(exercise) if all(word in _bare(text) for word in words)), None)
-
-
-def _texts(exercise: Exercise) -> Iterator[str]:
-    yield from (one.name for one in exercise.lineages if one.name)
-    for fault in exercise.faults:
-        yield from (fault.sees, fault.cause, fault.correction)
-    yield from (cue.text for cue in exercise.cues)
-
-
-def _bare(text: str) -> str:
-    """Small letters without accents, as people type when they search."""
-    apart = unicodedata.normalize("NFKD", text.casefold())
-    return "".join(letter for letter in apart if not unicodedata.combining(letter))
