@@ -13,11 +13,11 @@ from app.use_cases.demo import PASSWORD, SCHOOL
 from tests.browser.checks import WIDTHS, Console
 from tests.browser.doors import VISITOR
 from tests.browser.site import Site, copied, fill, served, with_work_waiting
+from tests.browser.walking import SignIn
 
 collect_ignore_glob = [] if chromium_here() or "chromium" in must_have() else ["test_*.py"]
 ARGUMENTS = ["--no-sandbox", "--disable-dev-shm-usage", "--disable-background-networking"]
 MOST_WAITING = 8_000
-SignIn = Callable[..., Page]
 
 
 @pytest.fixture(scope="session")

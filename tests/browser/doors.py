@@ -1,7 +1,7 @@
 """Every page there is, read from the routes themselves, in each role that may see it.
 
 A new route is found by itself. If its address has places, they get their values here: in VALUES, or in OF_PAGE where one
-page needs others than the rest. If it is taken away as a file instead of shown, it is named in DOWNLOADS.
+page needs others than the rest. If it is no page, it is named in DOWNLOADS or in FOR_SCRIPT.
 """
 
 import re
@@ -39,6 +39,9 @@ VALUES: Mapping[str, tuple[str, ...]] = {
 }
 # A page that needs other values than the rest: by its address, its places.
 OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
+    "/trainees/{enrolment_id}/hours/{session_id}": {"session_id": ("enrolment-4-s1",)},
+    "/editions/{edition_id}": {"edition_id": ("requirements-2026-1", "repertoire-2026-1")},
+    "/editions/{edition_id}/case.json": {"edition_id": ("repertoire-2026-1",)},
     "/sheets/{exam_id}": {"exam_id": ("exam-to-score", "exam-to-talk-over", "exam-passed")},
     "/sheets/{exam_id}/change": {"exam_id": ("exam-to-talk-over",)},
 }
@@ -47,12 +50,15 @@ DOWNLOADS = (
     "/readiness.pdf",
     "/trainees/{enrolment_id}/readiness.pdf",
     "/editions/{edition_id}/files/{file_name}",
+    "/editions/{edition_id}/case.json",
     "/drafts/{draft_id}/download/{file_name}",
     "/plans/{plan_id}/plan.yaml",
     "/handbook.pdf",
     "/leaves/{exercise_id}.pdf",
     "/posters/{level_id}.pdf",
 )
+# What only script asks for.
+FOR_SCRIPT = ("/offline-worker.js", "/offline/self")
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,11 @@ import pytest
 from playwright.sync_api import Error, Page
 
 from tests.browser.checks import Console, axe_faults, frame_faults, room_faults
-from tests.browser.doors import DOWNLOADS, HERE, VISITOR, Door, every_door, unknown_places
+from tests.browser.doors import DOWNLOADS, FOR_SCRIPT, HERE, VISITOR, Door, every_door, unknown_places
 
 ALL = every_door()
-DOORS = [door for door in ALL if door.path not in DOWNLOADS]
-TAKEN_AWAY = [door for door in ALL if door.path in DOWNLOADS]
+DOORS = [door for door in ALL if door.path not in DOWNLOADS + FOR_SCRIPT]
+NO_PAGE = "{door} is no page: name {door.path} in DOWNLOADS or FOR_SCRIPT, " + HERE
 ASTRAY = [("/h/halden-row.ended", 410), ("/no-such-page", 404)]
 
 
@@ -18,17 +18,17 @@ def opened(page_of, site, door: Door) -> tuple[Page, Console]:  # noqa: ANN001
         answer = page.goto(door.address(site))
     except Error as error:
         if "Download is starting" in str(error):
-            pytest.fail(f"{door} is no page: name {door.path} in DOWNLOADS, {HERE}")
+            pytest.fail(NO_PAGE.format(door=door))
         raise
     assert answer.status == 200, f"{door} answers {answer.status}; the values of its places stand in {HERE}"
-    assert "text/html" in answer.headers["content-type"], f"{door} is no page: name {door.path} in DOWNLOADS, {HERE}"
+    assert "text/html" in answer.headers["content-type"], NO_PAGE.format(door=door)
     return page, console
 
 
 def test_every_place_in_an_address_has_a_value() -> None:
     assert unknown_places(ALL) == []
     assert len(DOORS) > 40
-    assert {door.path for door in TAKEN_AWAY} == set(DOWNLOADS)
+    assert {*DOWNLOADS, *FOR_SCRIPT} <= {door.path for door in ALL}
 
 
 @pytest.mark.parametrize("door", DOORS, ids=str)
@@ -49,15 +49,14 @@ def test_who_goes_astray_finds_a_page_as_good(page_of, site, path: str, status: 
     assert found == [], "\n".join(found)
 
 
-@pytest.mark.parametrize("path", DOWNLOADS)
-def test_what_is_taken_away_is_a_file_with_a_name(page_of, site, path: str) -> None:  # noqa: ANN001
-    """In every role that may take it; a PDF is one, and all else is text."""
-    for door in (door for door in TAKEN_AWAY if door.path == path):
-        page, _ = page_of(door.role)
-        answer = page.request.get(door.address(site))
-        assert answer.status == 200, str(door)
-        assert "text/html" not in answer.headers["content-type"]
-        assert "filename=" in answer.headers["content-disposition"]
+@pytest.mark.parametrize("path", DOWNLOADS + FOR_SCRIPT)
+def test_what_is_no_page_is_fetched(page_of, site, path: str) -> None:  # noqa: ANN001
+    """In every role that may have it; a PDF is one, all else is text, and what is taken away has a name."""
+    for door in (door for door in ALL if door.path == path):
+        answer = page_of(door.role)[0].request.get(door.address(site))
+        assert answer.status == 200, f"{door} answers {answer.status}"
+        assert "text/html" not in answer.headers["content-type"], str(door)
+        assert ("filename=" in answer.headers.get("content-disposition", "")) == (path in DOWNLOADS), str(door)
         if path.endswith(".pdf"):
             assert answer.body()[:5] == b"%PDF-", str(door)
         else:

@@ -2,47 +2,15 @@
 
 import re
 
-import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.checks import SIDEWAYS, WIDTHS, axe_faults
 from tests.browser.doors import VISITOR
+from tests.browser.walking import EVERY_WAY, SignIn, fits, named, open_at, press, refused
 
 REASON = "You left at half past six."
 MORNING = {"day": "2026-11-24", "start": "06:00", "end": "07:00"}
 EARLIER = {"day": "2026-11-23", "start": "05:00", "end": "06:00"}
-
-WAYS = [*((width, True) for width in WIDTHS), ("phone", False)]
-pytestmark = pytest.mark.parametrize(("width", "script"), WAYS, ids=[*WIDTHS, "phone-without-script"])
-
-
-def open_at(page: Page, path: str) -> None:
-    page.goto(re.match(r"https?://[^/]+", page.url).group(0) + path)
-
-
-def named(page: Page, name: str):  # noqa: ANN201
-    return page.locator(f'[name="{name}"]')
-
-
-def press(page: Page, words: str) -> None:
-    page.get_by_role("button", name=words, exact=True).click()
-
-
-def fits(page: Page) -> None:
-    assert page.evaluate(SIDEWAYS) == [], page.url
-
-
-def refused(page: Page, script: bool, *words: str) -> None:
-    """Every reason stands in the summary, each leads to its field, and the summary has the focus if script may move it."""
-    summary = page.locator("#faults")
-    for one in words:
-        expect(summary).to_contain_text(one)
-    for link in summary.get_by_role("link").all():
-        expect(page.locator(link.get_attribute("href"))).to_have_count(1)
-    if script:
-        expect(summary).to_be_focused()
-        assert axe_faults(page) == []
-    fits(page)
+pytestmark = EVERY_WAY
 
 
 def log_session(page: Page, times: dict[str, str]) -> None:
@@ -55,7 +23,7 @@ def log_session(page: Page, times: dict[str, str]) -> None:
     expect(page.get_by_role("status")).to_contain_text("Logged")
 
 
-def test_hours_are_logged_sent_back_corrected_and_signed(sign_in, width: str, script: bool) -> None:  # noqa: ANN001
+def test_hours_are_logged_sent_back_corrected_and_signed(sign_in: SignIn, width: str, script: bool) -> None:
     trainee = sign_in("trainee", width, script)
     expect(trainee.get_by_role("heading", level=1)).to_have_text("Today")
     fits(trainee)
@@ -131,7 +99,7 @@ def correct(page: Page) -> None:
     fits(page)
 
 
-def test_the_director_reads_the_cohort_and_takes_a_readiness_away(sign_in, width: str, script: bool) -> None:  # noqa: ANN001
+def test_the_director_reads_the_cohort_and_takes_a_readiness_away(sign_in: SignIn, width: str, script: bool) -> None:
     page = sign_in("director", width, script)
     expect(page.get_by_role("heading", level=1)).to_have_text("Cohort")
     fits(page)
@@ -146,7 +114,7 @@ def test_the_director_reads_the_cohort_and_takes_a_readiness_away(sign_in, width
     assert (answer.headers["content-type"], answer.body()[:5]) == ("application/pdf", b"%PDF-")
 
 
-def test_the_examiner_reads_the_repertoire(sign_in, width: str, script: bool) -> None:  # noqa: ANN001
+def test_the_examiner_reads_the_repertoire(sign_in: SignIn, width: str, script: bool) -> None:
     page = sign_in("examiner", width, script)
     open_at(page, "/repertoire")
     page.get_by_label("Find an exercise").fill("roll up")
@@ -160,32 +128,4 @@ def test_the_examiner_reads_the_repertoire(sign_in, width: str, script: bool) ->
     expect(page.locator("#cautions")).to_be_in_viewport()
     page.get_by_role("link", name="Mat in order").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Mat")
-    fits(page)
-
-
-def test_the_director_sets_an_exam_and_declares_it_void(sign_in, width: str, script: bool) -> None:  # noqa: ANN001
-    page = sign_in("director", width, script)
-    open_at(page, "/exams")
-    page.get_by_role("link", name="Set an exam").click()
-    named(page, "room").fill("North room")
-    press(page, "Set the exam")
-    refused(page, script, "choose the day", "the time it begins")
-    expect(named(page, "room")).to_have_value("North room")
-    named(page, "enrolment").select_option("Ida Marlowe")
-    named(page, "practical").select_option(index=1)
-    named(page, "day").fill("2026-12-02")
-    named(page, "starts").fill("09:00")
-    for place, examiner in enumerate(("examiner-1", "examiner-2")):
-        named(page, f"examiner-{place}").select_option(examiner)
-    press(page, "Set the exam")
-    expect(page.get_by_text("The exam is set.")).to_be_visible()
-    fits(page)
-    page.get_by_text("Record the decision").click()
-    page.get_by_label("void", exact=True).check()
-    press(page, "Decide")
-    refused(page, script, "reason")
-    named(page, "void_cause").select_option(index=1)
-    named(page, "reason").fill("The room was flooded before the first part.")
-    press(page, "Decide")
-    expect(page.get_by_text("Decided: ")).to_be_visible()
     fits(page)
