@@ -151,10 +151,12 @@ def _trainee(  # noqa: PLR0913 - the demo's one recipe
     work.enrolments.add(enrolment)
     _shown(work, enrolment, now, number)
     for session in _sessions(chance, enrolment, hosts, days, share, now):
-        evidence = "register of the taught module" if session.proof == "registered" else ""
-        work.ledger.add_version(session, enrolment.id, None, evidence, enrolment.person_id, now)
+        registered = session.proof == "registered"
+        evidence, by = ("Register of the taught module", "director") if registered else ("", enrolment.person_id)
+        work.ledger.add_version(session, enrolment.id, None, evidence, by, now)
         body = {"session": session.id, "version": 1, "enrolment": enrolment.id, "state": session.state}
-        work.record.append("session-logged", session.id, enrolment.person_id, now, body)
+        kind, more = ("hours-registered", {"evidence": evidence}) if registered else ("session-logged", {})
+        work.record.append(kind, session.id, by, now, body | more)
 
 
 def _shown(work: Work, enrolment: Enrolment, now: datetime, number: int) -> None:

@@ -59,6 +59,8 @@ DOWNLOADS = (
 )
 # What only script asks for.
 FOR_SCRIPT = ("/offline-worker.js", "/offline/self")
+# What only script asks for.
+NO_PAGES = ("/offline-worker.js", "/offline/self")
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +97,7 @@ def every_door() -> list[Door]:
     return [
         door
         for path, act in paths
+        if path not in NO_PAGES
         for role in ((VISITOR,) if act in (ANYONE, LINK_HOLDER) else sorted(ACTS[act]))
         for door in doors(role, path)
     ]

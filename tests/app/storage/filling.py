@@ -8,6 +8,7 @@ from sqlmodel import SQLModel
 BY_TYPE = {
     str: "x",
     int: 1,
+    float: 0.5,
     bool: True,
     bytes: b"x",
     date: date(2026, 1, 2),
