@@ -2,6 +2,7 @@
 
 import uuid
 from dataclasses import replace
+from urllib.parse import quote
 
 from fastapi.responses import Response
 
@@ -23,9 +24,9 @@ LOGGED = {
 
 
 @pages.get("/today", may="log own hours")
-def today(visit: Here) -> Response:
+def today(visit: Here, logged: str = "") -> Response:
     """Log a session, prefilled from the last; what is waiting; what is still to do."""
-    return _today(visit, None, [], 200)
+    return _today(visit, None, [], 200, logged)
 
 
 @pages.post("/today", may="log own hours")
@@ -36,7 +37,8 @@ def log(visit: Here) -> Response:
         session = _log(visit, _enrolment(visit), form)
     except RefusedError as refusal:
         return _today(visit, form, visit.faults(refusal.faults), 422)
-    return visit.go("/today", visit.say(LOGGED[session.state], time=hours(session.minutes, visit.language)))
+    said = visit.say(LOGGED[session.state], time=hours(session.minutes, visit.language))
+    return visit.go(f"/today?logged={quote(session.id)}", said)
 
 
 @pages.get("/hours", may="see own standing")
@@ -74,17 +76,19 @@ def withdraw(visit: Here, session_id: str) -> Response:
     return visit.go("/hours", visit.say(N_("Withdrawn. It stays on record and counts nothing.")))
 
 
-def _today(visit: Visit, form: SessionForm | None, faults: list, status: int) -> Response:
+def _today(visit: Visit, form: SessionForm | None, faults: list, status: int, logged: str = "") -> Response:
     enrolment = _enrolment(visit)
     with visit.store.reading(visit.school_id) as work:
         overview = query.hours_overview(work, enrolment, visit.person.name, visit.today, visit.language)
         sessions = work.ledger.of_enrolment(enrolment.id)
+        own = work.ledger.enrolment_of(logged) == enrolment.id
         hosts = offered_hosts(work.hosts.all(), visit.today)
     form = form or SessionForm.like_last(sessions, visit.today, str(uuid.uuid4()))
     return visit.show(
         "hours/today.html",
         status,
         overview=overview,
+        logged=logged if own else "",
         form=form,
         faults=faults,
         choices=form_choices(overview.requirements, hosts, visit.language),

@@ -16,6 +16,7 @@ from app.storage.exams import Exams
 from app.storage.hosts import Hosts
 from app.storage.ledger import Ledger
 from app.storage.mail import Mail
+from app.storage.notes import Notes
 from app.storage.notices import Notices
 from app.storage.people import People
 from app.storage.plans import Plans
@@ -90,6 +91,10 @@ class Work:
     @cached_property
     def exams(self) -> Exams:
         return Exams(self.session, self.school_id)
+
+    @cached_property
+    def notes(self) -> Notes:
+        return Notes(self.session, self.school_id)
 
     @cached_property
     def notices(self) -> Notices:

@@ -23,6 +23,7 @@ from assessments.practicals.specification import (
     SecondMarkingSample,
 )
 from assessments.practicals.specification_checks import specification_faults
+from curriculum.competencies.statements import STRANDS, Strand
 from curriculum.document import Node
 from curriculum.faults import N_, Fault, RefusedError
 
@@ -99,7 +100,15 @@ def _criterion(fields: Fields, scale: Scale) -> Criterion:
         sentences=_sentences(fields, scale),
         watched=fields.text("watched", ""),
         floor=_floor(fields, scale),
+        strands=_strands(fields),
     )
+
+
+def _strands(fields: Fields) -> tuple[Strand, ...]:
+    named = fields.names("strands", ())
+    if not set(named) <= set(STRANDS):
+        fields.fault("strands", "no-such-strand", N_("names of strands are {strands}"), strands=", ".join(STRANDS))
+    return tuple(one for one in STRANDS if one in named)
 
 
 def _sentences(fields: Fields, scale: Scale) -> tuple[tuple[Fraction, str], ...]:

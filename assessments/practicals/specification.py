@@ -5,6 +5,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Literal
 
+from curriculum.competencies.statements import Strand
 from curriculum.faults import N_
 
 PartKind = Literal["one-to-one", "group", "performance", "drawn", "sight-read", "oral", "written"]
@@ -49,7 +50,8 @@ class Scale:
 
 @dataclass(frozen=True, slots=True)
 class Criterion:
-    """One thing judged; `sentences` holds behaviour for every level; `floor` is in per cent."""
+    """One thing judged; `sentences` holds behaviour for every level; `floor` is in per cent; `strands` are those of
+    the competency statements that it speaks for."""
 
     id: str
     title: str
@@ -58,6 +60,7 @@ class Criterion:
     sentences: tuple[tuple[Fraction, str], ...]
     watched: str = ""
     floor: Fraction | None = None
+    strands: tuple[Strand, ...] = ()
 
     def sentence(self, level: Fraction) -> str:
         """The behaviour that a level stands for; empty between two levels."""

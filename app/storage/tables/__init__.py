@@ -22,6 +22,8 @@ APPEND_ONLY = (
     "waiver",
     "time_granted",
     "tie",
+    "session_note",
+    "noted_exercise",
 )
 
 from app.storage.tables import (  # noqa: E402
@@ -29,6 +31,7 @@ from app.storage.tables import (  # noqa: E402
     exams,
     hosts,
     ledger,
+    notes,
     notices,
     people,
     plans,
@@ -44,6 +47,7 @@ __all__ = [
     "exams",
     "hosts",
     "ledger",
+    "notes",
     "notices",
     "people",
     "plans",
