@@ -5,9 +5,13 @@ import secrets
 from dataclasses import dataclass
 
 from app.queries.exam_facts import practical_of, result_of, ties_of
-from app.storage.exams import ExamDecision, KeptWaiver
+from app.storage.exams import Exam, ExamDecision, KeptWaiver
+from app.storage.mail import OutgoingMail
 from app.storage.work import Store, Work
 from app.use_cases.hours import Asker
+from app.wording.dates import day_text
+from app.wording.exam_mails import exam_decided
+from app.wording.practicals import OUTCOMES
 from assessments.practicals.deciding import Decision, Outcome, VoidCause, Waiver, decision_faults, tie_faults
 from curriculum.faults import N_, ConflictError, NotFoundError, RefusedError
 
@@ -44,8 +48,17 @@ def decide_exam(store: Store, asker: Asker, request: DecideExam) -> ExamDecision
         months = practical_of(work, exam).months_apart
         if wanted.waiver and tie_faults(asker.person_id, candidate, ties, asker.today, months):
             _keep_waiver(work, asker, exam.id, wanted.waiver)
+        _tell(work, asker, exam, candidate, kept)
         work.commit()
     return kept
+
+
+def _tell(work: Work, asker: Asker, exam: Exam, candidate_id: str, kept: ExamDecision) -> None:
+    """Mail to the candidate: what was decided, and why."""
+    language, person = asker.language, work.people.by_id(candidate_id)
+    title, day = practical_of(work, exam).title, day_text(exam.day, language.locale)
+    subject, words = exam_decided(title, day, language(OUTCOMES[kept.outcome]), kept.reason, language)
+    work.mail.add(OutgoingMail(secrets.token_hex(16), person.email, person.name, subject, words, asker.now))
 
 
 def _decision(asker: Asker, request: DecideExam, candidate: str) -> Decision:

@@ -8,8 +8,12 @@ from datetime import date
 from app.queries.exam_facts import bookings, practical_of, ties_of
 from app.storage.enrolments import Enrolment
 from app.storage.exams import Exam, KeptWaiver, StatedTie
+from app.storage.mail import OutgoingMail
 from app.storage.work import Store, Work
 from app.use_cases.hours import Asker
+from app.wording.dates import day_text
+from app.wording.exam_mails import exam_set
+from assessments.hours.log_rules import clock_time
 from assessments.practicals.deciding import Outcome, Tie, TieKind, Waiver, tie_faults
 from assessments.practicals.setting import BARS_EXAMINING, EXAMINES, Booking, Setting, setting_faults
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
@@ -66,8 +70,21 @@ def set_exam(store: Store, asker: Asker, request: SetExam) -> Exam:
             "examiners": sorted(request.examiners),
         }  # fmt: skip
         work.record.append("exam-set", request.id, asker.person_id, asker.now, body)
+        _tell(work, asker, request, enrolment)
         work.commit()
     return request.exam
+
+
+def _tell(work: Work, asker: Asker, request: SetExam, enrolment: Enrolment) -> None:
+    """Mail to the candidate and to each examiner."""
+    language, title = asker.language, practical_of(work, request.exam).title
+    candidate = work.people.by_id(enrolment.person_id)
+    day, time = day_text(request.day, language.locale), clock_time(request.starts)
+    for id in (candidate.id, *request.examiners):
+        person = work.people.by_id(id)
+        own = (title, day, time, request.room, candidate.name, id == candidate.id, language)
+        subject, words = exam_set(*own)
+        work.mail.add(OutgoingMail(secrets.token_hex(16), person.email, person.name, subject, words, asker.now))
 
 
 def state_tie(store: Store, asker: Asker, request: StateTie) -> None:

@@ -169,3 +169,14 @@ def test_the_list_puts_what_waits_for_the_director_first(town: Town, director) -
     assert director.fill("/exams/new", **later).status_code == 303
     page = director.get("/exams").text
     assert page.index("To be done") < page.index("Coming")
+
+
+def test_those_concerned_are_told_by_mail_once(town: Town, director) -> None:  # noqa: ANN001
+    set_with_sheets(town, director, 3, 3)
+    director.fill("/exams/new", **WANTED)
+    director.fill(f"/exams/{ID}/decision", **PASS)
+    with town.store.reading(SCHOOL.id) as work:
+        mails = work.mail.newest(20)
+    told = sorted((mail.to_name, mail.subject) for mail in mails if "exam" in mail.subject)
+    assert [name for name, _ in told] == ["Piet Oosterhall", "Runa Calloway", "Tomas Verrin", "Tomas Verrin"]
+    assert any("Clear of the cut, every floor reached." in mail.words for mail in mails)
