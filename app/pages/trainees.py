@@ -149,6 +149,7 @@ def _form_values(
     requirements = requirements_of(work.editions.by_id(enrolment.requirements_id))
     return {
         "form": form,
+        "in_window": requirements.window.months is not None,
         "faults": visit.faults(tuple(faults)),
         "fields": asked_fields(requirements, form, visit.language),
         "choices": kept_choices(requirements, work.hosts.all(), visit.language),

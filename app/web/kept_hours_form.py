@@ -130,8 +130,9 @@ class AskedField:
 def looked_at(requirements: RequirementSet) -> list[str]:
     """The fields that some rule of a set looks at, besides the activity, the host and the time."""
     clauses = Clauses(requirements)
-    named = dict.fromkeys([*requirements.fields, *clauses.named, *(one.field for one in clauses.counted)])
-    return [name for name in named if name not in ASKED_ELSEWHERE]
+    named = {*requirements.fields, *clauses.named, *(one.field for one in clauses.counted)} - {*ASKED_ELSEWHERE}
+    known = [name for name in FIELDS if name in named]
+    return known + sorted(named - {*known})
 
 
 def asked_fields(requirements: RequirementSet, form: KeptHoursForm, language: Language) -> list[AskedField]:
