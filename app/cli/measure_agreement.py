@@ -1,6 +1,7 @@
 """`throughline measure agreement`: every coefficient of agreement that the ratings allow."""
 
 import argparse
+from dataclasses import replace
 
 import numpy as np
 
@@ -18,6 +19,7 @@ from curriculum.faults import N_, Fault, RefusedError
 def add_to(parser: argparse.ArgumentParser) -> None:
     add_file_options(parser)
     add_roles(parser, unit="what is rated", examiner="who rates", score="the rating")
+    parser.add_argument("--candidate", metavar="COLUMN", help="whose unit it is, where a candidate has several")
     layout = parser.add_mutually_exclusive_group()
     layout.add_argument("--wide", action="store_true", help="one row per unit, a column for each examiner")
     layout.add_argument("--square", action="store_true", help="counts: rows examiner A, columns examiner B")
@@ -30,10 +32,11 @@ def add_to(parser: argparse.ArgumentParser) -> None:
 
 
 def measure(options: argparse.Namespace) -> int:
-    ratings = ratings_in(read_table(options.file), options)
-    table = _disagreement(options, len(ratings.categories))
+    table = read_table(options.file)
+    ratings = owned(ratings_in(table, options), table, options)
+    weights = _disagreement(options, len(ratings.categories))
     chance = np.random.default_rng(options.seed)
-    found = agreement_report(ratings, chance, DEFAULT_LIMITS, options.anyway, table)
+    found = agreement_report(ratings, chance, DEFAULT_LIMITS, options.anyway, weights)
     rests_on = {
         "units": ratings.units,
         "units_with_two_ratings": ratings.units_with_two,
@@ -52,9 +55,30 @@ def ratings_in(table: Table, options: argparse.Namespace) -> Ratings:
     if options.counts:
         return ratings_counts(table, columns_but_the_unit(options, table), categories is not None)
     if options.wide:
-        return ratings_wide(table, columns_but_the_unit(options, table), categories)
+        columns = [name for name in columns_but_the_unit(options, table) if name != options.candidate]
+        return ratings_wide(table, columns, categories)
     unit, examiner, score = (role(options, name, table) for name in ("unit", "examiner", "score"))
     return ratings_long(table, unit, examiner, score, categories)
+
+
+def owned(ratings: Ratings, table: Table, options: argparse.Namespace) -> Ratings:
+    """The ratings with whose unit each is; `RefusedError` where a unit is given to two candidates."""
+    if options.candidate is None:
+        return ratings
+    if options.square or options.counts:
+        raise RefusedError([Fault("layout", N_("needs one row a unit, or one row a rating"), {}, "--candidate")])
+    candidate = table.complete_codes(options.candidate)[1]
+    if options.wide:
+        return replace(ratings, owner=candidate)
+    unit = table.complete_codes(role(options, "unit", table))[1]
+    owner = np.zeros(ratings.units, np.int64)
+    owner[unit[::-1]] = candidate[::-1]
+    apart = np.flatnonzero(owner[unit] != candidate)
+    if len(apart):
+        sentence = N_("gives a unit to a second candidate; a unit belongs to one")
+        line = table.lines[apart[0]]
+        raise RefusedError([Fault("two-candidates", sentence, {}, options.candidate, line, table.source)])
+    return replace(ratings, owner=owner)
 
 
 def _categories(options: argparse.Namespace) -> list[str] | None:

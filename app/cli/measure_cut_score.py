@@ -10,6 +10,7 @@ from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.wording.measurement import cut_score_sentences
 from assessments.measurement.angoff import angoff
+from assessments.measurement.angoff_rounds import compare_rounds
 from assessments.measurement.beuk import beuk
 from assessments.measurement.borderline_group import borderline_group
 from assessments.measurement.borderline_regression import borderline_regression
@@ -38,6 +39,7 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     add_file_options(parser)
     parser.add_argument("--method", choices=sorted(METHODS), required=True)
     parser.add_argument("--judges", metavar="FILE", help="the judges' answers (hofstee, beuk)")
+    parser.add_argument("--before", metavar="FILE", help="angoff: the same judges' answers in the round before")
     parser.add_argument("--wide", action="store_true", help="angoff: one row per judge, a column for each element")
     add_roles(parser, score="scores", grade="overall grades", judge="judges", element="elements (angoff, long)")
     parser.add_argument("--borderline", metavar="GRADE[,GRADE]", help="the borderline grade; two if the scale has two")
@@ -81,7 +83,33 @@ def _angoff(options: argparse.Namespace, table: Table, chance: np.random.Generat
         median=found.median,
         judge_sd=found.judge_sd,
         variances=found.variances,
-    ) | {"judges": judges}
+    ) | {"judges": judges, "rounds": _rounds(options, names, marks)}
+
+
+def _rounds(options: argparse.Namespace, names: list[str], marks: np.ndarray) -> dict[str, object] | None:
+    """How the judges moved since the round before, matched by their names."""
+    if not options.before:
+        return None
+    table = read_table(options.before)
+    before, earlier = _judgements(options, table)
+    faults = [
+        Fault("judges", N_("judge {judge} is not in both rounds"), {"judge": name}, "--before", None, table.source)
+        for name in sorted(set(names) ^ set(before))
+    ]
+    if earlier.shape[1] != marks.shape[1]:
+        values = {"before": earlier.shape[1], "now": marks.shape[1]}
+        sentence = N_("has {before} elements; the later round has {now}")
+        faults.append(Fault("elements", sentence, values, "--before", None, table.source))
+    if faults:
+        raise RefusedError(faults)
+    moved = compare_rounds(earlier[[before.index(name) for name in names]], marks)
+    return {
+        "change": DEFAULT_LIMITS.angoff.applied(moved.change, options.anyway, judges=len(names)),
+        "sd_before": moved.sd_before,
+        "sd_after": moved.sd_after,
+        "sd_p": moved.sd_p,
+        "by_judge": dict(zip(names, moved.by_judge.tolist(), strict=True)),
+    }
 
 
 def _judgements(options: argparse.Namespace, table: Table) -> tuple[list[str], np.ndarray]:

@@ -2,6 +2,7 @@
 
 import argparse
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -13,6 +14,8 @@ from assessments.measurement.limits import DEFAULT_LIMITS
 from assessments.measurement.rasch.design import RaschDesign, rasch_design
 from assessments.measurement.rasch.report import Asked, rasch_report
 from curriculum.faults import N_, Fault, RefusedError
+
+MOST_RATINGS_FOR_ADVICE = 200_000
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:
@@ -81,13 +84,13 @@ def add_to(parser: argparse.ArgumentParser) -> None:
 def measure(options: argparse.Namespace) -> int:
     table = read_table(options.file)
     names, columns, ratings, kept = _wide(table, options) if options.wide else _long(table, options)
-    design = rasch_design(
-        columns[0],
-        [(name, *column) for name, column in zip(names[1:], columns[1:], strict=True)],
-        ratings,
-        _steps(options, names),
+    facets = [(name, *column) for name, column in zip(names[1:], columns[1:], strict=True)]
+    steps_of = _steps(options, names)
+    design = rasch_design(columns[0], facets, ratings, steps_of)
+    asked = replace(
+        _asked(options, table, names, design, kept),
+        other=_other(options, names, columns[0], facets, ratings, steps_of),
     )
-    asked = _asked(options, table, names, design, kept)
     chance = np.random.default_rng(options.seed)
     found = rasch_report(design, asked, chance, DEFAULT_LIMITS, options.anyway)
     model = "partial-credit" if len(design.groups) > 1 else "rating-scale"
@@ -147,6 +150,17 @@ def _steps(options: argparse.Namespace, names: Sequence[str]) -> str | None:
         return None
     chosen = options.steps or ("criterion" if "criterion" in names[1:] else names[-1])
     return names[_place(chosen, names, "--steps") + 1]
+
+
+def _other(options, names: Sequence[str], people, facets, ratings: np.ndarray, steps_of: str | None):
+    """The same ratings with the other steps, to be compared with; None where there is nothing to compare."""
+    if options.estimator != "marginal" or not 3 <= len(np.unique(ratings)) <= len(ratings) <= MOST_RATINGS_FOR_ADVICE:
+        return None
+    own = options.steps or ("criterion" if "criterion" in names[1:] else names[-1])
+    try:
+        return rasch_design(people, facets, ratings, own if steps_of is None else None)
+    except RefusedError:
+        return None
 
 
 def _place(name: str, names: Sequence[str], option: str) -> int:

@@ -48,12 +48,12 @@ METHODS = {
 }
 
 HIGHER = N_(
-    "On average {a} marks {by:.1f} points higher than {b}; for 19 units out of 20, {a} minus {b} lies between "
-    "{low:+.1f} and {high:+.1f} points."
+    "On average {a} marks {by} points higher than {b}; for 19 units out of 20, {a} minus {b} lies between "
+    "{low} and {high} points."
 )
 LOWER = N_(
-    "On average {a} marks {by:.1f} points lower than {b}; for 19 units out of 20, {a} minus {b} lies between "
-    "{low:+.1f} and {high:+.1f} points."
+    "On average {a} marks {by} points lower than {b}; for 19 units out of 20, {a} minus {b} lies between "
+    "{low} and {high} points."
 )
 
 
@@ -63,9 +63,9 @@ def figures(statistic: Statistic, digits: int = 2, language: Language = ENGLISH)
         return language(
             N_("no figure: {why}"), why=fault_text(statistic.withheld, language) if statistic.withheld else ""
         )
-    text = f"{statistic.estimate:.{digits}f}"
+    text = language.decimal(statistic.estimate, digits)
     if statistic.low is not None and statistic.high is not None:
-        low, high = f"{statistic.low:.{digits}f}", f"{statistic.high:.{digits}f}"
+        low, high = (language.decimal(end, digits) for end in (statistic.low, statistic.high))
         text = language(N_("{figure} (likely between {low} and {high})"), figure=text, low=low, high=high)
     cautions = "; ".join(fault_text(flag, language) for flag in statistic.flags)
     return language(N_("{figures}. Caution: {why}"), figures=text, why=cautions) if cautions else text
@@ -124,24 +124,26 @@ def _same_grade(ratings: Ratings, found: Found, language: Language) -> str:
         return language(
             N_("Two ratings of the same unit are equal in {share} % of cases ({n} units)."),
             share=_percent(same),
-            n=same.n,
+            n=language.figure(same.n),
         )
-    shown = {"n": same.n, "a": names[0], "b": names[1], "share": _percent(same)}
-    shown["times"] = round(same.n * same.estimate)
+    shown = {"n": language.figure(same.n), "a": names[0], "b": names[1], "share": _percent(same)}
+    shown["times"] = language.figure(round(same.n * same.estimate))
     text = language(N_("Of {n} units rated by both, {a} and {b} gave the same rating to {times} ({share} %)."), **shown)
     if _shown(near):
         sentence = N_(
             "Of {n} units rated by both, {a} and {b} gave the same rating to {times} ({share} %) and were at most one "
             "category apart on {near}."
         )
-        text = language(sentence, **shown, near=round(near.n * near.estimate))
+        text = language(sentence, **shown, near=language.figure(round(near.n * near.estimate)))
     if not _shown(kappa) or kappa.low is None:
         return text
     sentence = N_(
-        "Allowing for luck, agreement is {kappa:.2f} on a scale where 0 is chance and 1 is perfect; with {n} units "
-        "the true figure is likely between {low:.2f} and {high:.2f}."
+        "Allowing for luck, agreement is {kappa} on a scale where 0 is chance and 1 is perfect; with {n} units "
+        "the true figure is likely between {low} and {high}."
     )
-    return f"{text} {language(sentence, kappa=kappa.estimate, n=kappa.n, low=kappa.low, high=kappa.high)}"
+    numbers = {"kappa": kappa.estimate, "low": kappa.low, "high": kappa.high}
+    ends = {name: language.decimal(number, 2) for name, number in numbers.items()}
+    return f"{text} {language(sentence, n=language.figure(kappa.n), **ends)}"
 
 
 def _marks(ratings: Ratings, found: Found, language: Language) -> list[str]:
@@ -154,7 +156,11 @@ def _marks(ratings: Ratings, found: Found, language: Language) -> list[str]:
             language(N_("The limits of the differences can't be shown: {why}."), why=fault_text(low.withheld, language))
         ]
     a, b = ratings.examiners
-    shown = {"a": a, "b": b, "by": abs(bias.estimate), "low": low.estimate, "high": high.estimate}
+    shown = {"a": a, "b": b, "by": language.decimal(abs(bias.estimate), 1)}
+    shown |= {
+        "low": language.decimal(low.estimate, 1, sign=True),
+        "high": language.decimal(high.estimate, 1, sign=True),
+    }
     return [language(HIGHER if bias.estimate > 0 else LOWER, **shown)]
 
 
@@ -175,8 +181,8 @@ def reliability_sentences(found: Found, rests_on: Found, language: Language = EN
     if _shown(alpha) and _shown(sem):
         lines.append(
             language(
-                N_("A candidate's total is right to within about {reach:.1f} marks either way (95 %)."),
-                reach=1.96 * sem.estimate,
+                N_("A candidate's total is right to within about {reach} marks either way (95 %)."),
+                reach=language.decimal(1.96 * sem.estimate, 1),
             )
         )
     caution = N_(
@@ -209,23 +215,40 @@ def cut_score_sentences(method: str, found: Found, most: float | None, language:
         if found.get("fallback") is not None:
             lines.append(
                 language(
-                    N_("Where a rule asks for one all the same, the nearer limit is {mark:.1f}."),
-                    mark=found["fallback"],
+                    N_("Where a rule asks for one all the same, the nearer limit is {mark}."),
+                    mark=language.decimal(found["fallback"], 1),
                 )
             )
         return lines
-    mark = f"{cut.estimate:.1f}"
+    mark = language.decimal(cut.estimate, 1)
     if most:
-        mark = language(N_("{mark} out of {most:g}"), mark=mark, most=most)
+        mark = language(N_("{mark} out of {most}"), mark=mark, most=language.figure(most))
     line = language(N_("The pass mark is {mark}."), mark=mark)
     if cut.low is not None:
-        sentence = N_("The pass mark is {mark} (likely range {low:.1f} to {high:.1f}).")
-        line = language(sentence, mark=mark, low=cut.low, high=cut.high)
+        sentence = N_("The pass mark is {mark} (likely range {low} to {high}).")
+        line = language(sentence, mark=mark, low=language.decimal(cut.low, 1), high=language.decimal(cut.high, 1))
     lines = [line, language(METHODS[method])]
     failing = found.get("fail_percent")
     if failing is not None:
-        lines.append(language(N_("{share:.0f} in 100 candidates would fail."), share=failing))
+        lines.append(language(N_("{share} in 100 candidates would fail."), share=language.decimal(failing, 0)))
+    lines += _rounds(found.get("rounds"), language)
     return lines + [language(N_("Caution: {why}."), why=fault_text(flag, language)) for flag in cut.flags]
+
+
+def _rounds(rounds: Found | None, language: Language) -> list[str]:
+    if not rounds or not _shown(rounds["change"]):
+        return []
+    change, spread = rounds["change"], (rounds["sd_before"], rounds["sd_after"])
+    before, after = (language.decimal(sd, 2) for sd in spread)
+    by = language.decimal(abs(change.estimate), 2)
+    lines = [language(RAISED if change.estimate > 0 else LOWERED, by=by)]
+    return [*lines, language(CLOSER if spread[1] < spread[0] else WIDER, before=before, after=after)]
+
+
+RAISED = N_("Since the round before the judges raised the pass mark by {by}.")
+LOWERED = N_("Since the round before the judges lowered the pass mark by {by}.")
+CLOSER = N_("They came closer together: the spread of their own marks fell from {before} to {after}.")
+WIDER = N_("They did not come closer together: the spread of their own marks was {before} and is {after}.")
 
 
 def detection_sentences(
@@ -255,10 +278,10 @@ def _observer(found: Found, language: Language) -> str:
             + language(N_("The eye for faults can't be shown: {why}."), why=fault_text(d_prime.withheld, language))
         )
     text += " " + language(
-        N_("The eye for faults is {d:.1f} (0 is guessing, 3 is near perfect; likely {low:.1f} to {high:.1f})."),
-        d=d_prime.estimate,
-        low=d_prime.low,
-        high=d_prime.high,
+        N_("The eye for faults is {d} (0 is guessing, 3 is near perfect; likely {low} to {high})."),
+        d=language.decimal(d_prime.estimate, 1),
+        low=language.decimal(d_prime.low, 1),
+        high=language.decimal(d_prime.high, 1),
     )
     return f"{text} {_tendency(criterion, language)}"
 

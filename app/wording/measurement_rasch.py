@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from app.wording.faults import fault_text
 from app.wording.languages import ENGLISH, Language
+from assessments.measurement.statistic import Statistic
 from curriculum.faults import N_
 
 APART = N_("These ratings can't be compared as a whole: {why}.")
@@ -19,7 +20,20 @@ RELIABLE = N_(
 HARSHER = N_("{name} {id} is harsher on {facet} {other} than elsewhere ({size}).")
 MILDER = N_("{name} {id} is milder on {facet} {other} than elsewhere ({size}).")
 ADJUSTED = N_("With examiners of average severity, candidate {id} would have {adjusted} instead of {raw}.")
+LESSONS = N_(
+    "Good and bad days count: ratings of one lesson go together, so candidates' measures are less sure than so many "
+    "ratings seem to make them (errors {times} times as large, already allowed for)."
+)
+ERRATIC = N_("{name} {id} rates less steadily than the model allows for: talk over some of these ratings.")
+PREDICTABLE = N_("{name} {id} rates more evenly than the model allows for, perhaps keeping to the middle of the scale.")
+GREW_HARSHER = N_("{name} {id} grew harsher from first to last ({size}).")
+GREW_MILDER = N_("{name} {id} grew milder from first to last ({size}).")
+SESSION_HARSHER = N_("{name} {id} was harsher in session {session} than else ({size}).")
+SESSION_MILDER = N_("{name} {id} was milder in session {session} than else ({size}).")
+ALL_ALIKE = N_("One set of steps between ratings serves all criteria (by BIC).")
+EACH_ITS_OWN = N_("The ratings speak for steps of their own for each criterion (by BIC): use --model partial-credit.")
 FEW = N_("Read with care: {why}.")
+NOTICED = 1.1
 LARGEST = 10
 
 
@@ -35,8 +49,12 @@ def rasch_sentences(found: Mapping[str, object], judge: str, language: Language 
         yield _severity(row, judge, language)
     yield language(UNIT)
     if found["reliability"]["adjusted"] is not None:
-        yield language(RELIABLE, percent=f"{100 * max(0, found['reliability']['adjusted']):.0f}")
+        yield language(RELIABLE, percent=language.decimal(100 * max(0, found["reliability"]["adjusted"]), 0))
+    yield from _lessons(found["design_effect"], language)
+    yield from _unfit(found["facets"][judge], judge, language)
     yield from _pairs(found["interactions"], judge, language)
+    yield from _drift(found["drift"], judge, language)
+    yield from _model(found["model_advice"], language)
     yield from _adjusted(found["candidates"], language)
     yield from (language(FEW, why=fault_text(flag, language)) for flag in found["flags"])
 
@@ -48,23 +66,58 @@ def _severity(row: Mapping[str, object], judge: str, language: Language) -> str:
         return language(AVERAGE, name=judge, id=row["id"], n=row["n"])
     ends = sorted((abs(row["low"]), abs(row["high"])))
     figures = {
-        "size": f"{abs(row['estimate']):.2f}",
-        "low": f"{ends[0]:.2f}",
-        "high": f"{ends[1]:.2f}",
+        "size": language.decimal(abs(row["estimate"]), 2),
+        "low": language.decimal(ends[0], 2),
+        "high": language.decimal(ends[1], 2),
     }
     return language(STRICT if row["estimate"] > 0 else MILD, name=judge, id=row["id"], n=row["n"], **figures)
+
+
+def _lessons(effect: Statistic, language: Language) -> Iterator[str]:
+    if effect.estimate is not None and effect.estimate >= NOTICED:
+        yield language(LESSONS, times=language.decimal(effect.estimate**0.5, 1))
+
+
+def _unfit(rows: Sequence[Mapping[str, object]], judge: str, language: Language) -> Iterator[str]:
+    for row in rows:
+        if row["fit_alert"] and row["infit"] is not None:
+            yield language(ERRATIC if row["infit"] > 1 else PREDICTABLE, name=judge, id=row["id"])
+
+
+def _drift(found: Mapping[str, object], judge: str, language: Language) -> Iterator[str]:
+    """Who grew harsher or milder, and why that may be the cohort and not the examiner."""
+    moved = [row for row in found["slopes"] if row["stands_out"]]
+    for row in moved:
+        value = row["refit"]["total"] if row["refit"] else row["one_step"]["total"]
+        size = language.decimal(abs(value), 2)
+        yield language(GREW_HARSHER if value > 0 else GREW_MILDER, name=judge, id=row["id"], size=size)
+    apart = [row for row in found["sessions"] if row["stands_out"]]
+    for row in apart:
+        value = (row["refit"] or row["one_step"])["estimate"]
+        shown = {"name": judge, "id": row[judge], "session": row["session"]}
+        size = language.decimal(abs(value), 2)
+        yield language(SESSION_HARSHER if value > 0 else SESSION_MILDER, size=size, **shown)
+    if moved or apart:
+        yield from (language(FEW, why=fault_text(flag, language)) for flag in found["flags"])
+
+
+def _model(advice: Mapping[str, object] | None, language: Language) -> Iterator[str]:
+    if advice is None or advice["advised"] is None:
+        return
+    yield language(ALL_ALIKE if advice["advised"] == "rating-scale" else EACH_ITS_OWN)
 
 
 def _pairs(rows: Sequence[Mapping[str, object]], judge: str, language: Language) -> Iterator[str]:
     for row in rows:
         if row["stands_out"]:
-            value = (row["refit"] or row)["estimate"]
+            value = (row["refit"] or row["one_step"])["estimate"]
             facet = row["facets"][1]
             shown = {"name": judge, "id": row[judge], "facet": facet, "other": row[facet]}
-            yield language(HARSHER if value > 0 else MILDER, size=f"{abs(value):.2f}", **shown)
+            yield language(HARSHER if value > 0 else MILDER, size=language.decimal(abs(value), 2), **shown)
 
 
 def _adjusted(rows: Sequence[Mapping[str, object]], language: Language) -> Iterator[str]:
     known = [row for row in rows if row["adjusted"] is not None]
     for row in sorted(known, key=lambda row: -abs(row["adjusted"] - row["raw"]))[:LARGEST]:
-        yield language(ADJUSTED, id=row["id"], adjusted=f"{row['adjusted']:.2f}", raw=f"{row['raw']:.2f}")
+        adjusted, raw = (language.decimal(row[name], 2) for name in ("adjusted", "raw"))
+        yield language(ADJUSTED, id=row["id"], adjusted=adjusted, raw=raw)

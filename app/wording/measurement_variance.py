@@ -37,7 +37,7 @@ def _spread(shares: Mapping[str, float | None], thing: str, language: Language) 
     last = list(shares)[-1]
     for name, share in shares.items():
         sentence = OWN if name == thing else REST if name == last else PART
-        yield language(sentence, percent=f"{100 * share:.0f}", name=name)
+        yield language(sentence, percent=language.decimal(100 * share, 0), name=name)
 
 
 def _plan(name: str, answer: Mapping[str, Statistic], language: Language) -> Iterator[str]:
@@ -46,7 +46,7 @@ def _plan(name: str, answer: Mapping[str, Statistic], language: Language) -> Ite
         yield language(HELD, plan=name, why=fault_text(phi.withheld or error.withheld, language))
         return
     figures = {"phi": phi.estimate, "low": phi.low, "high": phi.high}
-    shown = {key: "–" if value is None else f"{value:.2f}" for key, value in figures.items()}
-    yield language(WORTH, plan=name, reach=f"{1.96 * error.estimate:.2g}", **shown)
+    shown = {key: "–" if value is None else language.decimal(value, 2) for key, value in figures.items()}
+    yield language(WORTH, plan=name, reach=language.figure(float(f"{1.96 * error.estimate:.2g}")), **shown)
     if answer["phi_cut"] is not None and answer["phi_cut"].estimate is not None:
-        yield language(CUT, value=f"{answer['phi_cut'].estimate:.2f}")
+        yield language(CUT, value=language.decimal(answer["phi_cut"].estimate, 2))

@@ -21,9 +21,7 @@ DIGITS = 3
 
 def what(finding: Finding, language: Language = ENGLISH) -> str:
     """What a measure looks at."""
-    values = {
-        name: language(value) if isinstance(value, str) else value for name, value in finding.measure.values.items()
-    }
+    values = {name: _said(value, language) for name, value in finding.measure.values.items()}
     return language(finding.measure.sentence, **values)
 
 

@@ -194,8 +194,9 @@ def _differences(ratings: Ratings, limits: Limits, anyway: bool) -> dict[str, ob
     if len(ratings.examiners) != 2:
         return {"bias": undefined(ratings.units, NEEDS_TWO), "limits": None}
     table = ratings.matrix(ratings.values)
-    table = table[np.isfinite(table).all(axis=1)]
-    marks = mark_differences(table[:, 0], table[:, 1])
+    both = np.isfinite(table).all(axis=1)
+    table = table[both]
+    marks = mark_differences(table[:, 0], table[:, 1], None if ratings.owner is None else ratings.owner[both])
     low, high = (limits.mark_differences.applied(limit, anyway, pairs=len(table)) for limit in (marks.low, marks.high))
     return {"bias": marks.bias, "limits": {"low": low, "high": high}} | _detail(marks, low.estimate is not None)
 
@@ -206,5 +207,8 @@ def _detail(marks: MarkDifferences, shown: bool) -> dict[str, object]:
         "limits_se": marks.limit_se,
         "slope_on_mean": marks.slope,
         "slope_p": marks.slope_p,
+        "variance_between_candidates": marks.between,
+        "variance_within_candidates": marks.within,
+        "middle_of_differences": marks.middle,
     }
     return detail if shown else dict.fromkeys(detail)

@@ -12,7 +12,7 @@ class Ratings:
 
     `categories` are those of the scale, in order when `ordered`; `values` is None when categories are names.
     `examiners` is empty when it is not known who gave which rating; `from_square` says that only a square table of
-    two examiners was given.
+    two examiners was given; `owner` (units,) codes whose unit each is, where one candidate may have several.
     """
 
     unit: np.ndarray
@@ -24,6 +24,7 @@ class Ratings:
     values: np.ndarray | None = None
     ordered: bool = True
     from_square: bool = False
+    owner: np.ndarray | None = None
 
     @cached_property
     def counts(self) -> np.ndarray:

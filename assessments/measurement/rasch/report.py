@@ -16,6 +16,7 @@ from assessments.measurement.rasch.fit import (
     fit_ranges,
     mean_squares,
 )
+from assessments.measurement.rasch.model_choice import choose
 from assessments.measurement.rasch.separation import (
     design_effect,
     reliability_by_weights,
@@ -36,7 +37,10 @@ MOST_RATINGS_FOR_RANGES = 5000
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """Estimator, places of the facets of examiners and of lessons, group of each candidate, session and time."""
+    """Estimator, places of the facets of examiners and of lessons, group of each candidate, session and time.
+
+    `other` holds the same ratings with steps for each criterion where `design` has one set for all, or the reverse.
+    """
 
     estimator: str
     judge: int
@@ -46,6 +50,7 @@ class Asked:
     session: tuple[tuple[str, ...], np.ndarray] | None = None
     time: np.ndarray | None = None
     draws: int | None = None
+    other: RaschDesign | None = None
 
 
 def rasch_report(
@@ -79,6 +84,7 @@ def rasch_report(
         "means": _means(fit, asked),
         "nodes": fit.marginal.nodes if fit.marginal else None,
         "parameters": fit.marginal.parameters if fit.marginal else None,
+        "model_advice": _advice(design, fit, asked, limits),
         "facets": _facets(design, fit, found, asked, chance, guard),
         "steps": _steps(design, fit, guard),
         "candidates": candidate_rows(design, fit, found, (asked.judge, asked.lesson), lift, guard),
@@ -90,6 +96,19 @@ def rasch_report(
         "correction": fit.joint.shrink,
         "withheld": None,
         "flags": flags,
+    }
+
+
+def _advice(design: RaschDesign, fit: Fitted, asked: Asked, limits: Limits) -> dict[str, object] | None:
+    if fit.marginal is None or asked.other is None:
+        return None
+    found = choose(design, fit.marginal, asked.other, asked.group, limits.steps.withhold["ratings_a_step"])
+    return {
+        "advised": found.advised,
+        "bic_rating_scale": found.rating_scale,
+        "bic_partial_credit": found.partial_credit,
+        "fewest_ratings_in_a_step": found.least_in_a_step,
+        "withheld": found.why_not,
     }
 
 
@@ -121,6 +140,7 @@ def _elements(design, fit: Fitted, found: Expected, place: int, judges: bool, ra
     ratings = np.bincount(all_codes, minlength=size)
     people = np.bincount(np.unique(design.candidate * size + all_codes) % size, minlength=size)
     fits = mean_squares(all_codes[found.rows], size, found)
+    prior = design.prior()
     rows = []
     for number, label in enumerate(design.facets[place].labels):
         value, error = fit.full[block][number], fit.errors[block][number]
@@ -128,7 +148,8 @@ def _elements(design, fit: Fitted, found: Expected, place: int, judges: bool, ra
         statistic = limits.severity.applied(statistic, anyway, ratings=ratings[number], candidates=people[number])
         if judges and error > limits.most_severity_error and statistic.withheld is None:
             statistic = statistic.flagged(WIDE)
-        row = {"id": label, **shown(statistic, error)}
+        held = bool(prior[block.start + number]) and fit.estimator != "conditional"
+        row = {"id": label, **shown(statistic.flagged(HELD) if held else statistic, error), "held_by_prior": held}
         if fit.estimator == "joint":
             row["corrected"] = fit.corrected[block][number] if statistic.withheld is None else None
         rows.append(row | _fit_row(fits, number, ranges, block.start + number, guard))
@@ -226,6 +247,7 @@ def _design_effect(effect: float, found: Expected) -> Statistic:
     return measured(effect, None, None, len(found.rows))
 
 
+HELD = reason("held", N_("held near the average by a weak prior, since few or only extreme ratings tell of it"))
 LATER = (
     "log_likelihood",
     "sigma",

@@ -71,7 +71,7 @@ def _fair(truth: RatingTruth, ability: np.ndarray) -> np.ndarray:
     return (chances @ np.arange(chances.shape[1])).reshape(len(ability), -1).mean(axis=1)
 
 
-DAYS = {"none": N_("every rating on its own"), "some": N_("lessons vary by 0.7 logits")}
+DAYS = {"none": N_("every rating on its own"), "some": N_("good and bad days, spread 7 tenths of a logit")}
 ROWS = (
     ("stretch", "slope", N_("{days}: severities found for 1 logit of true severity"), 0.97, 1.03),
     ("severities", "share", N_("{days}: 95 % intervals of severities that hold the truth"), 0.93, 0.97),

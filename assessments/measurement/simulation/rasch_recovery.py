@@ -38,6 +38,7 @@ ESTIMATORS = {
     "marginal": N_("marginal likelihood"),
     "conditional": N_("conditional likelihood"),
 }
+HARSH = 0.75
 REACH = 1.959963984540054
 
 
@@ -92,21 +93,23 @@ def _measures() -> tuple[Measure, ...]:
             low = 0.85 if name == "joint" else 0.93
             rows = (
                 ("stretch", "slope", STRETCH, middle - 0.03, middle + 0.03),
-                ("harshest", "mean", HARSHEST, 0.75 * (middle - 1) - 0.025, 0.75 * (middle - 1) + 0.025),
+                ("harshest", "mean", HARSHEST, HARSH * (middle - 1) - 0.025, HARSH * (middle - 1) + 0.025),
                 ("rmse", "size", RMSE, 0.0, 0.12),
                 ("cover", "share", COVER, low, 0.97),
                 ("steps", "slope", STEPS, middle - 0.03, middle + 0.03),
                 ("steps rmse", "size", STEPS_RMSE, 0.0, 0.20),
             )
             found += [
-                Measure(f"{model}/{name}/{key}", kind, text, *ends, {"model": words, "estimator": said})
+                Measure(
+                    f"{model}/{name}/{key}", kind, text, *ends, {"model": words, "estimator": said, "severity": HARSH}
+                )
                 for key, kind, text, *ends in rows
             ]
     return tuple(found)
 
 
 STRETCH = N_("{model}, {estimator}: severities found for 1 logit of true severity")
-HARSHEST = N_("{model}, {estimator}: error of the harshest examiner on average (truth 0.75 logits)")
+HARSHEST = N_("{model}, {estimator}: error of the harshest examiner on average (truth {severity} logits)")
 RMSE = N_("{model}, {estimator}: usual error of a severity (root mean square, logits)")
 COVER = N_("{model}, {estimator}: 95 % intervals of severities that hold the truth")
 STEPS = N_("{model}, {estimator}: steps found for 1 logit of true step")

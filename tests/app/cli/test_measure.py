@@ -210,3 +210,48 @@ def test_agreement_in_sentences_names_the_examiners(file, capsys):
     out = capsys.readouterr().out
     assert out.startswith("Of 40 units rated by both, A and B gave the same rating to 34 (85 %)")
     assert "Allowing for luck" in out
+
+
+def repeated_pairs():
+    rows = ["unit,candidate,A,B"]
+    for unit in range(24):
+        who = unit // 3
+        rows.append(f"{unit},{who},{20 + who + unit % 3},{20 + who + unit % 2 + (who % 4)}")
+    return "\n".join(rows)
+
+
+def test_pairs_of_one_candidate_widen_the_limits(file, measured):
+    path = file(repeated_pairs())
+    words = ("agreement", path, "--wide", "--unit", "unit")
+    several = measured(*words, "--candidate", "candidate")
+    assert several["examiners"] == ["A", "B"]
+    assert several["variance_between_candidates"] > 0
+    assert several["variance_within_candidates"] > 0
+    assert several["limits"]["low"]["estimate"] is not None
+
+
+def test_a_unit_of_two_candidates_is_refused(file, capsys):
+    text = "unit,examiner,score,candidate\n1,A,2,x\n1,B,2,y\n2,A,1,x\n2,B,1,x\n"
+    assert run(["measure", "agreement", file(text), "--candidate", "candidate"]) == 2
+    assert ":3: candidate: gives a unit to a second candidate" in capsys.readouterr().err
+
+
+FIRST_ROUND = "judge,a,b,c\nX,0.6,0.5,0.9\nY,0.4,0.3,0.6\nZ,0.7,0.7,0.8\nV,0.5,0.8,0.9\nW,0.3,0.4,0.5\n"
+SECOND_ROUND = "judge,a,b,c\nW,0.5,0.5,0.6\nX,0.6,0.6,0.8\nY,0.5,0.5,0.7\nZ,0.6,0.7,0.7\nV,0.5,0.7,0.8\n"
+
+
+def test_two_rounds_of_judges_are_matched_by_name(file, measured):
+    words = ("cut-score", file(SECOND_ROUND), "--method", "angoff", "--wide", "--before")
+    found = measured(*words, file(FIRST_ROUND, "before.csv"))["rounds"]
+    assert found["change"]["estimate"] == pytest.approx(9.3 / 5 - 8.9 / 5)
+    assert found["by_judge"]["W"] == pytest.approx(0.4)
+    assert found["sd_after"] < found["sd_before"]
+
+
+def test_judges_who_are_in_one_round_only_are_named(file, capsys):
+    before = file(FIRST_ROUND.replace("V,", "U,"), "before.csv")
+    words = ["cut-score", file(SECOND_ROUND), "--method", "angoff", "--wide", "--before", before]
+    assert run(["measure", *words]) == 2
+    said = capsys.readouterr().err
+    assert "judge U is not in both rounds" in said
+    assert "judge V is not in both rounds" in said

@@ -159,3 +159,28 @@ def test_an_examiner_who_gave_top_ratings_alone_has_no_conditional_estimate(file
     text = "candidate,examiner,rating\n1,A,1\n1,B,0\n2,A,1\n2,B,1\n3,A,1\n3,B,0\n"
     assert run(["measure", "rasch", file(text), "--estimator", "conditional"]) == 2
     assert "do not determine" in capsys.readouterr().err
+
+
+def few_ratings():
+    """Forty candidates before A and B, the last three before C as well; ratings 0 to 3."""
+    rows = ["candidate,examiner,criterion,rating"]
+    for person in range(40):
+        for place, who in enumerate("ABC" if person > 36 else "AB"):
+            rows += [f"{person},{who},{part},{(person + part + place * (person % 2)) % 4}" for part in range(4)]
+    return "\n".join(rows)
+
+
+def test_an_examiner_of_few_ratings_is_said_to_be_held_by_the_prior(file, measured):
+    found = measured("rasch", file(few_ratings()), "--facets", "examiner,criterion", "--draws", "0", "--anyway")
+    held = {row["id"]: row["held_by_prior"] for row in found["facets"]["examiner"]}
+    assert held == {"A": False, "B": False, "C": True}
+    last = next(row for row in found["facets"]["examiner"] if row["id"] == "C")
+    assert any("weak prior" in flag for flag in last["flags"])
+
+
+def test_rasch_advises_one_set_of_steps_or_steps_for_each(file, measured):
+    words = ("rasch", file(few_ratings()), "--facets", "examiner,criterion", "--draws", "0")
+    one, other = measured(*words)["model_advice"], measured(*words, "--model", "partial-credit")["model_advice"]
+    assert one["advised"] == other["advised"]
+    assert one["bic_rating_scale"] == pytest.approx(other["bic_rating_scale"], abs=0.01)
+    assert measured(*words, "--estimator", "joint")["model_advice"] is None
