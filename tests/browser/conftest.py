@@ -5,7 +5,7 @@ from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from app.cli.test import browser as chromium_here
 from app.cli.test import must_have
@@ -17,7 +17,9 @@ from tests.browser.walking import SignIn
 
 collect_ignore_glob = [] if chromium_here() or "chromium" in must_have() else ["test_*.py"]
 ARGUMENTS = ["--no-sandbox", "--disable-dev-shm-usage", "--disable-background-networking"]
-MOST_WAITING = 8_000
+# Long enough for a busy machine: nothing waits this long where all is well.
+MOST_WAITING = 60_000
+expect.set_options(timeout=MOST_WAITING)
 
 
 @pytest.fixture(scope="session")

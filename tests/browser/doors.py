@@ -33,6 +33,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "edition_id": ("requirements-2026-1",),
     "practical_id": ("practical-basic",),
     "file_name": ("comprehensive.yaml",),
+    "host_id": ("host-1",),
     "draft_id": MADE,
     "plan_id": MADE,
     "link": MADE,
@@ -43,6 +44,7 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "/editions/{edition_id}": {"edition_id": ("requirements-2026-1", "repertoire-2026-1")},
     "/editions/{edition_id}/case.json": {"edition_id": ("repertoire-2026-1",)},
     "/sheets/{exam_id}": {"exam_id": ("exam-to-score", "exam-to-talk-over", "exam-passed")},
+    "/trainees/{enrolment_id}/hours/{session_id}": {"session_id": ("enrolment-4-s1",)},
     "/sheets/{exam_id}/change": {"exam_id": ("exam-to-talk-over",)},
 }
 # What is taken away instead of shown.

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import Error, Page
 
-from tests.browser.checks import Console, axe_faults, frame_faults, room_faults
+from tests.browser.checks import Console, axe_faults, axe_faults_everywhere, frame_faults, room_faults
 from tests.browser.doors import DOWNLOADS, FOR_SCRIPT, HERE, VISITOR, Door, every_door, unknown_places
 
 ALL = every_door()
@@ -33,11 +33,8 @@ def test_every_place_in_an_address_has_a_value() -> None:
 
 @pytest.mark.parametrize("door", DOORS, ids=str)
 def test_a_page_is_good_for_everybody(page_of, site, door: Door) -> None:  # noqa: ANN001
-    """axe-core with all of its rules at two widths, and with its rules on colour in the dark as well; the rest as named."""
     page, console = opened(page_of, site, door)
-    ways = [(scheme, width) for scheme in ("light", "dark") for width in ("phone", "desktop")]
-    found = [*frame_faults(page), *(fault for way in ways for fault in axe_faults(page, *way))]
-    found += [*room_faults(page), *console.taken()]
+    found = [*frame_faults(page), *axe_faults_everywhere(page), *room_faults(page), *console.taken()]
     assert found == [], "\n".join(found)
 
 
@@ -45,7 +42,7 @@ def test_a_page_is_good_for_everybody(page_of, site, door: Door) -> None:  # noq
 def test_who_goes_astray_finds_a_page_as_good(page_of, site, path: str, status: int) -> None:  # noqa: ANN001
     page, console = page_of(VISITOR)
     assert page.goto(site.address + path).status == status
-    found = [*axe_faults(page, "light", "phone"), *frame_faults(page), *room_faults(page), *console.taken()]
+    found = [*axe_faults(page), *frame_faults(page), *room_faults(page), *console.taken()]
     assert found == [], "\n".join(found)
 
 
