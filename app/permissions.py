@@ -15,6 +15,8 @@ ACTS: dict[str, frozenset[str]] = {
     "log own hours": frozenset({TRAINEE}),
     "note own sessions": frozenset({TRAINEE}),
     "see own standing": frozenset({TRAINEE}),
+    "see own coverage": frozenset({TRAINEE}),
+    "see any coverage": frozenset({DIRECTOR}),
     "see the cohort": frozenset({DIRECTOR}),
     "see any standing": frozenset({DIRECTOR}),
     "accept hours": frozenset({DIRECTOR}),

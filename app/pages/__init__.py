@@ -11,6 +11,7 @@ NOUNS = (
     "host",
     "hosts",
     "cohort",
+    "coverage",
     "trainees",
     "readiness",
     "repertoire",

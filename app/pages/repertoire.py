@@ -2,7 +2,9 @@
 
 from fastapi.responses import Response
 
+from app.permissions import TRAINEE
 from app.queries import repertoire as query
+from app.queries.coverage import OwnCoverage, own_coverage
 from app.queries.exercise import exercise_overview
 from app.web.door import Pages
 from app.web.visit import Here, Visit
@@ -38,12 +40,25 @@ def exercise(visit: Here, exercise_id: str) -> Response:
     """One exercise, whole."""
     overview = exercise_overview(_needed_edition(visit), exercise_id, visit.language)
     notices = _notices(visit, exercise_id, overview.exercise.apparatus)
-    return visit.show("repertoire/exercise.html", overview=overview, notices=notices)
+    own = _own_coverage(visit, exercise_id)
+    return visit.show("repertoire/exercise.html", overview=overview, notices=notices, own=own)
 
 
 def _notices(visit: Visit, *subjects: str) -> tuple[str, ...]:
     with visit.store.reading(visit.school_id) as work:
         return query.notices_about(work, *subjects)
+
+
+def _own_coverage(visit: Visit, exercise_id: str) -> OwnCoverage | None:
+    """The trainee's own coverage beside the exercise; nobody else has one."""
+    if TRAINEE not in visit.roles:
+        return None
+    with visit.store.reading(visit.school_id) as work:
+        enrolments = work.enrolments.of_person(visit.person.id)
+        if not enrolments:
+            return None
+        enrolment = max(enrolments, key=lambda one: one.enrolled_on)
+        return own_coverage(work, enrolment, _needed_edition(visit), exercise_id, visit.language)
 
 
 def _edition(visit: Visit) -> Edition | None:

@@ -14,6 +14,7 @@ from app.storage.hosts import Host
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
 from app.use_cases.demo_exams import add_demo_exams
+from app.use_cases.demo_notes import add_demo_notes
 from app.use_cases.demo_season import add_demo_season
 from app.use_cases.signing_in import password_hash
 from assessments.hours.session import Part, Session
@@ -96,6 +97,7 @@ def fill_school(
         for number, (_, days, share) in enumerate(chosen, start=1):
             _trainee(work, chance, programme, hosts, number, days, share, now)
         work.commit()
+    add_demo_notes(store, school, now)
     add_demo_exams(store, school, now)
     if trainees is None and people is TRAINEES:
         add_demo_season(store, school, programme, password_hash(PASSWORD), now)

@@ -7,7 +7,7 @@ import pytest
 from app.use_cases.demo import SCHOOL
 from tests.app.pages.conftest import OTHER, Town
 
-PAGE = "/hours/sessions/enrolment-1-s31/notes"
+PAGE = "/hours/sessions/enrolment-1-s32/notes"
 HUNDRED = "observation:reformer-hundred"
 
 
@@ -30,7 +30,7 @@ def fill(trainee, form_token):  # noqa: ANN001, ANN201
 
 def noted(town: Town):  # noqa: ANN201
     with town.store.reading(SCHOOL.id) as work:
-        return work.notes.newest("enrolment-1-s31")
+        return work.notes.newest("enrolment-1-s32")
 
 
 def test_the_page_offers_the_exercises_of_the_sessions_apparatus_first(trainee) -> None:  # noqa: ANN001
@@ -104,12 +104,12 @@ def test_taking_the_last_exercise_out_leaves_empty_notes_and_the_older_version_o
     fill()
     assert (noted(town).version, noted(town).lines) == (2, ())
     with town.store.reading(SCHOOL.id) as work:
-        kinds = [event.kind for event in work.record.of_subject("enrolment-1-s31")]
+        kinds = [event.kind for event in work.record.of_subject("enrolment-1-s32")]
     assert kinds.count("session-noted") == 2
 
 
 def test_a_session_is_noted_by_its_own_trainee_only(town: Town, trainee) -> None:  # noqa: ANN001
-    assert trainee.get("/hours/sessions/enrolment-2-s31/notes").status_code == 404
+    assert trainee.get("/hours/sessions/enrolment-2-s32/notes").status_code == 404
     assert town.as_role("director").get(PAGE).status_code == 404
     assert town.as_role("trainee", OTHER).get(PAGE).status_code == 200, "the other school's session of that id"
 
@@ -122,13 +122,13 @@ def test_free_words_can_be_erased_and_the_rest_stays(town: Town, fill) -> None: 
     (line,) = noted(town).lines
     assert (line.exercise, line.words) == ("reformer-hundred", "")
     with town.store.reading(SCHOOL.id) as work:
-        assert all(b"to be erased" not in event.body for event in work.record.of_subject("enrolment-1-s31"))
+        assert all(b"to be erased" not in event.body for event in work.record.of_subject("enrolment-1-s32"))
 
 
 def test_the_page_of_the_session_and_the_notice_after_logging_lead_to_its_notes(
     town: Town, trainee, form_token
 ) -> None:  # noqa: ANN001
-    assert PAGE in trainee.get("/hours/sessions/enrolment-1-s31").text
+    assert PAGE in trainee.get("/hours/sessions/enrolment-1-s32").text
     session = {
         "form_token": form_token(trainee, "/today"), "id": "fresh", "version": "0", "day": "2026-11-24", "start": "06:00",
         "end": "07:00", "host": "host-1", "activity-0": "observation", "apparatus-0": "reformer",
