@@ -10,6 +10,7 @@ ACTS: dict[str, frozenset[str]] = {
     "read the repertoire": frozenset(ROLES),
     "plan sessions": frozenset(ROLES),
     "study": frozenset({TRAINEE}),
+    "spot faults": frozenset({TRAINEE, EXAMINER}),
     "work offline": frozenset(ROLES),
     "sign out": frozenset(ROLES),
     "log own hours": frozenset({TRAINEE}),
@@ -32,6 +33,7 @@ ACTS: dict[str, frozenset[str]] = {
     "set exams": frozenset({DIRECTOR}),
     "decide exams": frozenset({DIRECTOR}),
     "read statistics": frozenset({DIRECTOR}),
+    "read fault spotting of the group": frozenset({DIRECTOR}),
     "read own statistics": frozenset({EXAMINER}),
     "score own exams": frozenset({EXAMINER}),
 }

@@ -7,6 +7,7 @@ from app.files.practicals import practical_from_text
 from app.files.readiness import readiness_from_text
 from app.files.repertoire import edition_from_documents
 from app.files.requirements import requirements_from_text
+from app.files.spotting import spotting_from_text
 from app.files.yaml import parse_yaml
 from curriculum.document_differences import DocumentDifference, document_differences
 from curriculum.faults import N_, Fault, RefusedError
@@ -18,6 +19,7 @@ ONE_DOCUMENT = {
     "practical": practical_from_text,
     "readiness": readiness_from_text,
     "machines": machines_from_text,
+    "spotting": spotting_from_text,
 }
 MOST_LETTERS = 400_000
 MOST_FILES = 200

@@ -26,6 +26,7 @@ NOUNS = (
     "printed",
     "springs",
     "seasons",
+    "spotting",
 )
 
 

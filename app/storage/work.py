@@ -24,6 +24,7 @@ from app.storage.recalls import Recalls
 from app.storage.record import Record
 from app.storage.seasons import Seasons
 from app.storage.sign_ins import SignIns
+from app.storage.spotting import SpottingAttempts
 from app.storage.standings import Standings
 from app.storage.tables.people import SchoolRow
 from app.storage.tables.records import EventCountRow
@@ -111,6 +112,10 @@ class Work:
     @cached_property
     def seasons(self) -> Seasons:
         return Seasons(self.session, self.school_id)
+
+    @cached_property
+    def spotting(self) -> SpottingAttempts:
+        return SpottingAttempts(self.session, self.school_id)
 
     @cached_property
     def standings(self) -> Standings:

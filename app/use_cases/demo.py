@@ -109,6 +109,7 @@ def _editions(work: Work, at: datetime) -> DemoEditions:
         "repertoire": ("classical", sorted((SEED / "repertoire" / "classical-2026.1").glob("*.yaml"))),
         "readiness": ("comprehensive", [SEED / "readiness" / "comprehensive.yaml"]),
         "machines": ("studio", [SEED / "repertoire" / "machines.yaml"]),
+        "spotting": ("lessons", [SEED / "spotting" / "lessons.yaml"]),
     }
     for kind, (name, paths) in files.items():
         work.editions.add(Edition(f"{kind}-2026-1", kind, name, "2026.1", _documents(paths), at))

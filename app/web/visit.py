@@ -30,6 +30,7 @@ PLACES = (
     (TRAINEE, N_("My hours"), "/hours"),
     (TRAINEE, N_("Readiness"), "/readiness"),
     (TRAINEE, N_("Study"), "/study"),
+    (TRAINEE, N_("Fault spotting"), "/spotting"),
     (DIRECTOR, N_("Cohort"), "/cohort"),
     (DIRECTOR, N_("Exams"), "/exams"),
     (DIRECTOR, N_("Seasons"), "/seasons"),
@@ -37,6 +38,7 @@ PLACES = (
     (DIRECTOR, N_("Outbox"), "/outbox"),
     (EXAMINER, N_("My exams"), "/sheets"),
     (EXAMINER, N_("My scoring"), "/my-scoring"),
+    (EXAMINER, N_("Fault spotting"), "/spotting"),
     (None, N_("Repertoire"), "/repertoire"),
     (None, N_("Plans"), "/plans"),
 )
@@ -122,6 +124,7 @@ class Visit:
         if self.person is None:
             return []
         shown = [(label, href) for role, label, href in PLACES if role is None or role in self.roles]
+        shown = list(dict.fromkeys(shown))
         if not self.settings.outbox_page:
             shown = [place for place in shown if place[1] != "/outbox"]
         shown = [place for place in shown if place[1] in self.request.app.state.paths]

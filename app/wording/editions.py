@@ -10,6 +10,7 @@ KINDS: Mapping[str, str] = {
     "practical": N_("Practicals"),
     "readiness": N_("Readiness"),
     "machines": N_("Machines and their springs"),
+    "spotting": N_("Lessons for fault spotting"),
 }
 CHANGES: Mapping[str, str] = {
     "added": N_("Added"),

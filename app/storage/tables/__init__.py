@@ -24,6 +24,8 @@ APPEND_ONLY = (
     "tie",
     "session_note",
     "noted_exercise",
+    "spotting_attempt",
+    "spotting_answer",
 )
 
 from app.storage.tables import (  # noqa: E402
@@ -39,6 +41,7 @@ from app.storage.tables import (  # noqa: E402
     recalls,
     records,
     seasons,
+    spotting,
 )
 
 __all__ = [
@@ -55,4 +58,5 @@ __all__ = [
     "recalls",
     "records",
     "seasons",
+    "spotting",
 ]

@@ -22,6 +22,8 @@ OWN = {
     "exam_id": "exam",
     "plan_id": "plan",
     "level_id": "basic",
+    "lesson_id": "first-mat",
+    "attempt_id": "attempt",
     "file_name": "comprehensive.yaml",
 }
 NOBODYS = dict.fromkeys(OWN, "no-such-thing")
