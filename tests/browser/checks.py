@@ -26,7 +26,7 @@ COLOURS = """() => {
     const style = getComputedStyle(one), kind = [one.localName, style.fontSize, style.fontWeight, ground(one)].join();
     if (!kinds.has(kind)) kinds.set(kind, one);
   }
-  return axe.run({include: [...kinds.values()]}, {resultTypes: ['violations'], runOnly: ['cat.color']});
+  return axe.run({include: [...kinds.values()]}, {resultTypes: ['violations'], runOnly: ['color-contrast', 'link-in-text-block']});
 }"""
 VIOLATIONS = (
     "document.addEventListener('securitypolicyviolation', e => console.error('policy: ' + e.violatedDirective))"

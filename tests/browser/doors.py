@@ -40,7 +40,6 @@ VALUES: Mapping[str, tuple[str, ...]] = {
 }
 # A page that needs other values than the rest: by its address, its places.
 OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
-    "/trainees/{enrolment_id}/hours/{session_id}": {"session_id": ("enrolment-4-s1",)},
     "/editions/{edition_id}": {"edition_id": ("requirements-2026-1", "repertoire-2026-1")},
     "/editions/{edition_id}/case.json": {"edition_id": ("repertoire-2026-1",)},
     "/sheets/{exam_id}": {"exam_id": ("exam-to-score", "exam-to-talk-over", "exam-passed")},
@@ -61,8 +60,6 @@ DOWNLOADS = (
 )
 # What only script asks for.
 FOR_SCRIPT = ("/offline-worker.js", "/offline/self")
-# What only script asks for.
-NO_PAGES = ("/offline-worker.js", "/offline/self")
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +96,6 @@ def every_door() -> list[Door]:
     return [
         door
         for path, act in paths
-        if path not in NO_PAGES
         for role in ((VISITOR,) if act in (ANYONE, LINK_HOLDER) else sorted(ACTS[act]))
         for door in doors(role, path)
     ]

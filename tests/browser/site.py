@@ -120,5 +120,5 @@ def _link(site: Site) -> str:
     )  # fmt: skip
     log_hours(site.store, TRAINEE, LogHours("enrolment-1", session), LINK_DAYS, site.address)
     with site.store.reading(SCHOOL.id) as work:
-        words = work.mail.newest(1)[0].words
+        words = next(mail.words for mail in work.mail.newest(20) if "/h/" in mail.words)
     return words.split("/h/")[1].split()[0]
