@@ -173,7 +173,7 @@ def test_how_much_of_each_series_is_known(trainee) -> None:  # noqa: ANN001
     page = trainee.get("/study/coverage").text
     rows = re.findall(r'</a></th>((?:\s*<td class="number">[\d,]+</td>)+)', page)
     counted = [[int(cell.replace(",", "")) for cell in re.findall(r">([\d,]+)<", row)] for row in rows]
-    known, answered, _, due = (sum(column) for column in zip(*counted, strict=True))
+    known, due, _, answered = (sum(column) for column in zip(*counted, strict=True))
     assert (known, answered, due) == (2, 4, 0)
 
 
