@@ -27,6 +27,7 @@ ACTS: dict[str, frozenset[str]] = {
     "keep hosts": frozenset({DIRECTOR}),
     "issue safety notices": frozenset({DIRECTOR}),
     "read safety notices": frozenset(ROLES),
+    "read requirement sets": frozenset({DIRECTOR}),
     "write editions": frozenset({DIRECTOR}),
     "publish editions": frozenset({DIRECTOR}),
     "move trainees": frozenset({DIRECTOR}),

@@ -18,6 +18,7 @@ NOUNS = (
     "exams",
     "sheets",
     "editions",
+    "requirements",
     "confirming",
     "notices",
     "plans",
