@@ -3,6 +3,7 @@
 import argparse
 import io
 import json
+import re
 import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import redirect_stdout
@@ -19,6 +20,8 @@ from assessments.measurement.reference_value import NOT_COMPUTED, ReferenceValue
 from curriculum.faults import N_, Fault, RefusedError
 
 EXPECTED = "expected_open.json"
+# Where the list's makers keep a program or fetched it tells a reader nothing.
+FOUND_WHERE = re.compile(r" \((scripts|PyPI)[^()]*\)")
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:
@@ -49,7 +52,7 @@ def reference_values(folder: Path) -> Iterator[ReferenceValue]:
         for key, value in entry["values"].items():
             tolerance = max(near.get((name, key), 0.0), value.get("suggested_tolerance") or 1e-6)
             computed = found.get((name, key), NOT_COMPUTED)
-            published, by = value.get("published"), value["recomputed"][0]["by"]
+            published, by = value.get("published"), FOUND_WHERE.sub("", value["recomputed"][0]["by"])
             yield ReferenceValue(name, key, value["expected"], computed, tolerance, published, by, why_not(name, key))
 
 

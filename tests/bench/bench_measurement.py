@@ -6,13 +6,14 @@ of their own and put that on PYTHONPATH.
 """
 
 import json
+import os
 import resource
 import sys
 from collections.abc import Callable
 from importlib import import_module
 from importlib.metadata import version
 from importlib.util import find_spec
-from time import perf_counter
+from time import perf_counter, process_time
 
 import numpy as np
 
@@ -98,11 +99,10 @@ def severity_seconds(candidates: int, examiners: int, exercises: int, criteria: 
     design, everyone = rated(plan, ratings), np.zeros(candidates, np.int64)
     joint = joint_fit(design)
     times = 3 if len(ratings) < 100_000 else 1
-    return {
-        "ratings": len(ratings),
-        "joint": seconds(lambda: joint_fit(design), times),
-        "marginal": seconds(lambda: marginal_fit(design, everyone, start_from(design, everyone, joint)), times),
-    }
+    found = {"ratings": len(ratings), "joint": seconds(lambda: joint_fit(design), times)}
+    busy = process_time()
+    found["marginal"] = seconds(lambda: marginal_fit(design, everyone, start_from(design, everyone, joint)), times)
+    return found | {"marginal_processor": (process_time() - busy) / times}
 
 
 def package_ratios() -> dict[str, object]:
@@ -129,7 +129,11 @@ def package_ratios() -> dict[str, object]:
 
 
 def measure() -> dict[str, object]:
-    """Seconds, peak memory in MiB, ratios, and which of the wanted limits are missed."""
+    """Seconds, peak memory in MiB, ratios, and which of the wanted limits are missed.
+
+    Where others keep the machine busy (`others_at_work`: processes waiting for each core), seconds tell of them too;
+    `marginal_processor` is then the time that the work itself took.
+    """
     agreeing = agreement_seconds()
     some = severity_seconds(200, 12, 15, 5)
     many = severity_seconds(5000, 100, 20, 5)
@@ -141,6 +145,7 @@ def measure() -> dict[str, object]:
         "severities_of_1000000": many,
         "peak_mebibytes": peak,
         "packages": ratios,
+        "others_at_work": os.getloadavg()[0] / (os.cpu_count() or 1),
         "numpy": version("numpy"),
         "scipy": version("scipy"),
     }
