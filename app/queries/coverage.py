@@ -10,7 +10,7 @@ from app.queries.repertoire import exercise_href, level_name
 from app.storage.enrolments import Enrolment
 from app.storage.exams import Exam
 from app.storage.work import Work
-from app.wording.coverage import COVERED, activity_text, in_short, strand_name, strand_text
+from app.wording.coverage import COVERED, activity_text, in_short, strand_in_short, strand_name, strand_text
 from app.wording.languages import Language
 from assessments.practicals.deciding import Outcome
 from assessments.practicals.strands import strand_scores
@@ -24,6 +24,7 @@ from curriculum.competencies.evidence import (
     evidence_of_practical,
     evidence_of_session,
 )
+from curriculum.competencies.statements import STRAND_NAMES, STRANDS
 from curriculum.competencies.watching import is_seen, own_level, watch_next
 from curriculum.repertoire.edition import Edition, Series
 from curriculum.repertoire.exercise import Exercise
@@ -33,7 +34,8 @@ NOT_SCORED = (Outcome.VOID, Outcome.NOT_COMPLETED)
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """One exercise on the line of its series; `marks` are what is covered, `waits` what only waits."""
+    """One exercise on the line of its series; `marks` are what is covered, `waits` what only waits;
+    `strands` is empty where no strand has any ground yet."""
 
     name: str
     href: str
@@ -41,6 +43,7 @@ class Stretch:
     waits: frozenset[str]
     text: str
     cells: tuple[str, ...]
+    strands: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +58,7 @@ class SeriesCoverage:
 
 @dataclass(frozen=True, slots=True)
 class ApparatusCoverage:
-    """The series of one apparatus; `columns` head the table behind its lines."""
+    """The series of one apparatus; its seen exercises of all."""
 
     name: str
     href: str
@@ -85,6 +88,7 @@ class CoverageOverview:
     watch: tuple[ToWatch, ...]
     apparatus: tuple[ApparatusCoverage, ...]
     columns: tuple[str, ...]
+    strands: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +113,7 @@ def coverage_overview(work: Work, enrolment: Enrolment, language: Language) -> C
         tuple(_to_watch(edition, one.exercise, one.holds_back) for one in watch_next(edition, found)),
         apparatus,
         tuple(language(COVERED[kind]) for kind in KINDS),
+        tuple(language(STRAND_NAMES[strand]) for strand in STRANDS),
     )
 
 
@@ -183,6 +188,7 @@ def _series(edition: Edition, series: Series, found: dict[str, Coverage], langua
 
 def _stretch(exercise: Exercise, coverage: Coverage, language: Language) -> Stretch:
     states = [(kind, one.state) for kind, one in coverage.activities]
+    grounded = any(one.ground != "none" for one in coverage.strands)
     return Stretch(
         exercise.name,
         exercise_href(exercise.id),
@@ -190,6 +196,7 @@ def _stretch(exercise: Exercise, coverage: Coverage, language: Language) -> Stre
         frozenset(kind for kind, state in states if state == "waiting"),
         in_short(coverage, language),
         tuple(activity_text(one, language) for _, one in coverage.activities),
+        tuple(strand_in_short(one, language) for one in coverage.strands) if grounded else (),
     )
 
 

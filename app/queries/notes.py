@@ -11,11 +11,12 @@ from app.wording.dates import long_day, times_text
 from app.wording.languages import Language
 from app.wording.sessions import ACTIVITIES, STATES, in_words, parts_text
 from assessments.hours.session import Session
+from curriculum.competencies.evidence import ACTIVITY_OF
 from curriculum.competencies.notes import NotedExercise, carried, mends_of
 from curriculum.repertoire.edition import Edition
 from curriculum.repertoire.exercise import Exercise
 
-MOST_SEARCHED = 20
+MOST_SEARCHED = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,7 @@ class FaultTicks:
 
 @dataclass(frozen=True, slots=True)
 class NotedCard:
-    """One chosen exercise with all that can be ticked of it."""
+    """One chosen exercise with all that can be ticked of it; `taught` if the trainee taught it."""
 
     key: str
     name: str
@@ -52,6 +53,7 @@ class NotedCard:
     cues: tuple[Tick, ...]
     faults: tuple[FaultTicks, ...]
     words: str
+    taught: bool
 
     @property
     def is_noted(self) -> bool:
@@ -136,7 +138,7 @@ def _card(edition: Edition, noted: NotedExercise, several: bool, language: Langu
     )
     return NotedCard(
         key, exercise.name, exercise_href(exercise.id), f"{activity} · {apparatus}" if several else apparatus,
-        cues, _fault_ticks(exercise, noted, key, language), noted.words,
+        cues, _fault_ticks(exercise, noted, key, language), noted.words, ACTIVITY_OF.get(noted.activity) == "taught",
     )  # fmt: skip
 
 

@@ -22,6 +22,14 @@ GROUNDS = {
 }
 
 
+IN_SHORT = {
+    "none": "–",
+    "noticed": N_("noticed"),
+    "tried": N_("tried"),
+    "supervised": N_("under supervision"),
+}
+
+
 def activity_text(shown: ShownActivity, language: Language) -> str:
     """How often and when last; a dash where nothing is on record."""
     if shown.state == "open":
@@ -60,6 +68,13 @@ def strand_text(shown: ShownStrand, language: Language) -> str:
         return language(N_("{ground}; {times}, last on {day} with {name}"), ground=ground, times=times, day=day,
                         name=shown.assessor)  # fmt: skip
     return language(N_("{ground}; {times}, last on {day}"), ground=ground, times=times, day=day)
+
+
+def strand_in_short(shown: ShownStrand, language: Language) -> str:
+    """The ground alone, as a cell of a table; of an assessment the share."""
+    if shown.share is not None:
+        return language(N_("assessed, {share} %"), share=language.figure(round(float(shown.share) * 100)))
+    return IN_SHORT["none"] if shown.ground == "none" else language(IN_SHORT[shown.ground])
 
 
 def _assessed(shown: ShownStrand, language: Language) -> str:

@@ -145,3 +145,11 @@ def test_a_practical_shows_only_once_it_is_decided_and_not_when_it_is_void(town:
     assert "Piet Oosterhall, Runa Calloway" in page
     decide(town, 2, "void")
     assert "assessed" not in stretch(town, "Footwork").marks
+
+
+def test_strands_stand_on_the_grounds_of_their_evidence_and_only_where_there_is_one(town: Town) -> None:
+    assert stretch(town, "Side support star").strands == ()
+    line = NotedExercise("supervised_teaching", "reformer-star")
+    note(town, session_of(town, "supervised_teaching", "signed_off"), line)
+    assert stretch(town, "Side support star").strands == ("under supervision", "–", "–", "–", "–")
+    assert "Reformer, strand by strand" in town.as_role("director").get("/trainees/enrolment-1/coverage").text
