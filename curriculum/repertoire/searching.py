@@ -42,7 +42,7 @@ ALIKE = (
 BODY = "ankle arm back belly breath chest chin elbow eye finger foot feet hand head heel jaw knee leg neck pelvis rib "
 BODY += "shoulder spine thigh toe waist wrist"
 BODY_COUNTS = 1.6
-WEIGHTS = {"name": 3.0, "fault": 1.4, "cue": 1.0, "more": 0.8}
+WEIGHTS = {"name": 3.0, "other name": 3.0, "fault": 1.4, "cue": 1.0, "more": 0.8}
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +132,7 @@ def _texts(edition: Edition, exercise: Exercise) -> Iterator[tuple[str, str]]:
     yield "name", f"{exercise.name} {apparatus.name if apparatus else ''}"
     for one in exercise.lineages:
         if one.name:
-            yield "more", one.name
+            yield "other name", one.name
     for fault in exercise.faults:
         yield "fault", fault.sees
         yield "more", f"{fault.cause} {fault.correction}".strip()
@@ -173,5 +173,5 @@ def _score(index: _Index, passage: _Passage, wanted: list[tuple[str, ...]], whol
         score += rarity * times * (K1 + 1) / (times + K1 * (1 - B + B * passage.length / index.usual))
     share = held / whole
     # A name counts as one only where it holds most of the question.
-    kind = "more" if passage.kind == "name" and share < MOSTLY else passage.kind
+    kind = "more" if "name" in passage.kind and share < MOSTLY else passage.kind
     return score * WEIGHTS[kind], share
