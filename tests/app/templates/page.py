@@ -28,7 +28,6 @@ def visit(**changes: object) -> SimpleNamespace:
     usual = {
         "person": SimpleNamespace(name="Ida Marlowe"),
         "unread": (),
-        "device_key": "school.person",
         "device_key": "a-device",
         "roles": {"trainee"},
         "school_name": "Halden Row",
