@@ -32,6 +32,10 @@ SESSION_HARSHER = N_("{name} {id} was harsher in session {session} than else ({s
 SESSION_MILDER = N_("{name} {id} was milder in session {session} than else ({size}).")
 ALL_ALIKE = N_("One set of steps between ratings serves all criteria (by BIC).")
 EACH_ITS_OWN = N_("The ratings speak for steps of their own for each criterion (by BIC): use --model partial-credit.")
+LINK = N_(
+    "The two sides would be compared better if {name} {id} marked candidate {candidate} as well, from a recording "
+    "(error {after} in place of {now})."
+)
 FEW = N_("Read with care: {why}.")
 NOTICED = 1.1
 LARGEST = 10
@@ -57,6 +61,15 @@ def rasch_sentences(found: Mapping[str, object], judge: str, language: Language 
     yield from _model(found["model_advice"], language)
     yield from _adjusted(found["candidates"], language)
     yield from (language(FEW, why=fault_text(flag, language)) for flag in found["flags"])
+    yield from _link(found["weakest_link"], judge, language)
+
+
+def _link(link: Mapping[str, object], judge: str, language: Language) -> Iterator[str]:
+    advice = link["advice"]
+    if advice is not None:
+        now, after = (language.decimal(advice[name], 2) for name in ("error_now", "error_after"))
+        who = {"name": judge, "id": advice["examiner"], "candidate": advice["candidate"]}
+        yield language(LINK, **who, now=now, after=after)
 
 
 def _severity(row: Mapping[str, object], judge: str, language: Language) -> str:

@@ -123,12 +123,18 @@ class WeakLink:
     error: float
 
 
+def link_contrast(covariance: np.ndarray) -> np.ndarray:
+    """(examiners,) mean severity of the one side less that of the other, along the direction that is known least."""
+    ahead = np.linalg.eigh(covariance)[1][:, -1] > 0
+    return np.where(ahead, 1 / max(ahead.sum(), 1), -1 / max((~ahead).sum(), 1))
+
+
 def weakest_link(design: RaschDesign, fit: Fitted, judge: int) -> WeakLink:
     """Split the examiners along the direction of severity that is known least (first eigenvector)."""
     own = design.block(judge)
     covariance, labels = fit.covariance[own, own], design.facets[judge].labels
-    ahead = np.linalg.eigh(covariance)[1][:, -1] > 0
-    contrast = np.where(ahead, 1 / max(ahead.sum(), 1), -1 / max((~ahead).sum(), 1))
+    contrast = link_contrast(covariance)
+    ahead = contrast > 0
     sides = tuple(
         [label for label, side in zip(labels, ahead, strict=True) if side == which] for which in (True, False)
     )

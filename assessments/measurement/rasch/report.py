@@ -1,11 +1,11 @@
 """Everything the many-facet model has to say of a set of ratings, with what rests on too little held back."""
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 
 import numpy as np
 
 from assessments.measurement.limits import Limits
-from assessments.measurement.rasch.analysis import Fitted, fitted, weakest_link
+from assessments.measurement.rasch.analysis import Fitted, WeakLink, fitted, link_contrast, weakest_link
 from assessments.measurement.rasch.candidate_rows import REACH, WIDE, candidate_rows, shown
 from assessments.measurement.rasch.candidates import measures
 from assessments.measurement.rasch.connectedness import connection
@@ -16,6 +16,7 @@ from assessments.measurement.rasch.fit import (
     fit_ranges,
     mean_squares,
 )
+from assessments.measurement.rasch.link_advice import cheapest_link
 from assessments.measurement.rasch.model_choice import choose
 from assessments.measurement.rasch.separation import (
     design_effect,
@@ -92,7 +93,11 @@ def rasch_report(
         "design_effect": _design_effect(effect, found),
         "interactions": interaction_report(design, fit, found, asked.judge, limits, anyway),
         "drift": drift_report(design, fit, found, asked, limits, anyway),
-        "weakest_link": {"sides": link.sides, "se": link.error},
+        "weakest_link": {
+            "sides": link.sides,
+            "se": link.error,
+            "advice": _link_advice(design, fit, found, asked, link),
+        },
         "correction": fit.joint.shrink,
         "withheld": None,
         "flags": flags,
@@ -110,6 +115,15 @@ def _advice(design: RaschDesign, fit: Fitted, asked: Asked, limits: Limits) -> d
         "fewest_ratings_in_a_step": found.least_in_a_step,
         "withheld": found.why_not,
     }
+
+
+def _link_advice(design, fit: Fitted, found: Expected, asked: Asked, link: WeakLink) -> dict[str, object] | None:
+    if link.error <= WEAK_LINK:
+        return None
+    own = design.block(asked.judge)
+    covariance = fit.covariance[own, own]
+    advice = cheapest_link(design, found, covariance, link_contrast(covariance), asked.judge)
+    return None if advice is None else asdict(advice)
 
 
 def _means(fit: Fitted, asked: Asked) -> dict[str, object] | None:
