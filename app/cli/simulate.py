@@ -76,7 +76,9 @@ def _show(options: argparse.Namespace, answers: Sequence[tuple[Study, int, list[
         say = study_table if options.markdown else study_sentences
         print("\n".join(say(study, found, runs, language)))
     flat = [(study, finding) for study, _, found in answers for finding in found]
-    print("\n".join(summary_sentences(flat, language)))
+    first, *missed = summary_sentences(flat, language)
+    listed = ["", *(f"- {line.strip()}" for line in missed)] if options.markdown else missed
+    print("\n".join([first, *listed]))
 
 
 def _study_json(study: Study, runs: int, found: Sequence[Finding]) -> dict[str, object]:
