@@ -136,3 +136,8 @@ def test_the_page_of_the_session_and_the_notice_after_logging_lead_to_its_notes(
     there = trainee.post("/today", data=session).headers["location"]
     assert "/hours/sessions/fresh/notes" in trainee.get(there).text
     assert "/notes" not in trainee.get("/today?logged=enrolment-2-s1").text
+
+
+def test_the_director_reads_in_the_record_that_notes_were_kept(town: Town, fill) -> None:  # noqa: ANN001
+    fill(chosen=HUNDRED)
+    assert "Notes of the session of " in town.as_role("director").get("/trainees/enrolment-1/record").text
