@@ -5,6 +5,7 @@ from fastapi.responses import Response
 from app.permissions import EXAMINER
 from app.queries import spotting as query
 from app.queries.spotting_attempts import is_over, open_attempt
+from app.queries.spotting_group import spotting_groups
 from app.use_cases import spotting as act
 from app.use_cases.hours import Asker
 from app.web.door import Pages
@@ -22,6 +23,14 @@ def lessons(visit: Here) -> Response:
     with visit.store.reading(visit.school_id) as work:
         overview = query.spotting_overview(work, visit.person.id, visit.now, visit.school.time_zone, visit.language)
     return visit.show("spotting/lessons.html", overview=overview)
+
+
+@pages.get("/spotters", may="read fault spotting of the group")
+def group(visit: Here) -> Response:
+    """What groups see and miss, without names."""
+    with visit.store.reading(visit.school_id) as work:
+        found = spotting_groups(work, visit.language)
+    return visit.show("spotting/group.html", found=found)
 
 
 @pages.get("/spotting/{lesson_id}", may="spot faults")
@@ -86,7 +95,7 @@ def _lesson(visit: Visit, lesson_id: str, faults: list, status: int) -> Response
         moment=moment,
         faults=faults,
         kind=visit.typed("kind"),
-        kinds=[("", visit.say(N_("not said"))), *((id, visit.say(words)) for id, words in WEIGHTS.items())],
+        kinds=[("", visit.say(N_("none"))), *((id, visit.say(words)) for id, words in WEIGHTS.items())],
         verdicts=[(value, visit.say(words)) for value, (words, *_) in VERDICTS.items()],
     )
 

@@ -16,6 +16,7 @@ from app.storage.work import School, Store, Work
 from app.use_cases.demo_exams import add_demo_exams
 from app.use_cases.demo_notes import add_demo_notes
 from app.use_cases.demo_season import add_demo_season
+from app.use_cases.demo_spotting import add_demo_spotting
 from app.use_cases.signing_in import password_hash
 from assessments.hours.session import Part, Session
 
@@ -101,6 +102,7 @@ def fill_school(
     add_demo_exams(store, school, now)
     if trainees is None and people is TRAINEES:
         add_demo_season(store, school, programme, password_hash(PASSWORD), now)
+        add_demo_spotting(store, school, now)
 
 
 def _editions(work: Work, at: datetime) -> DemoEditions:

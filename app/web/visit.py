@@ -34,6 +34,7 @@ PLACES = (
     (DIRECTOR, N_("Cohort"), "/cohort"),
     (DIRECTOR, N_("Exams"), "/exams"),
     (DIRECTOR, N_("Seasons"), "/seasons"),
+    (DIRECTOR, N_("Fault spotting"), "/spotters"),
     (DIRECTOR, N_("Editions"), "/editions"),
     (DIRECTOR, N_("Outbox"), "/outbox"),
     (EXAMINER, N_("My exams"), "/sheets"),

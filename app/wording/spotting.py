@@ -13,8 +13,8 @@ LEAST = int(DEFAULT_LIMITS.detection.withhold["signal_trials"])
 VERDICTS: Mapping[str, tuple[str, bool, bool]] = {
     "wrong-sure": (N_("Something is wrong: I am sure"), True, True),
     "wrong-unsure": (N_("Something is wrong: I think so"), True, False),
-    "sound-unsure": (N_("This is sound: I think so"), False, False),
     "sound-sure": (N_("This is sound: I am sure"), False, True),
+    "sound-unsure": (N_("This is sound: I think so"), False, False),
 }
 FOUND = N_("You found {hits} of {planted} planted faults and called {alarms} of {sound} sound moments wrong.")
 EYE = N_("Your eye for faults is {figure} (0 is guessing, 3 is near perfect; likely between {low} and {high}).")

@@ -30,12 +30,14 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "apparatus_id": ("mat",),
     "exercise_id": ("mat-hundred",),
     "level_id": ("basic",),
+    "lesson_id": ("first-mat", "chair-and-table"),
     "edition_id": ("requirements-2026-1",),
     "practical_id": ("practical-basic",),
     "file_name": ("comprehensive.yaml",),
     "host_id": ("host-1",),
     "draft_id": MADE,
     "plan_id": MADE,
+    "attempt_id": MADE,
     "link": MADE,
 }
 # A page that needs other values than the rest: by its address, its places.
@@ -44,6 +46,7 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "/editions/{edition_id}/case.json": {"edition_id": ("repertoire-2026-1",)},
     "/sheets/{exam_id}": {"exam_id": ("exam-to-score", "exam-to-talk-over", "exam-passed")},
     "/trainees/{enrolment_id}/hours/{session_id}": {"session_id": ("enrolment-4-s1",)},
+    "/spotting/{lesson_id}/{attempt_id}": {"lesson_id": ("first-mat",)},
     "/sheets/{exam_id}/change": {"exam_id": ("exam-to-talk-over",)},
 }
 # What is taken away instead of shown.

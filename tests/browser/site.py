@@ -34,6 +34,8 @@ LINK_DAYS = 21
 DIRECTOR = Asker(SCHOOL, "director", "Maren Tollefsby", NOW)
 EXAMINER = Asker(SCHOOL, "examiner-1", "Piet Oosterhall", NOW)
 TRAINEE = Asker(SCHOOL, "trainee-1", "Ida Marlowe", NOW)
+# Attempts of the demo that are over: first-mat, the first time through.
+ATTEMPTS = {("trainee", "attempt_id"): "spotting-trainee-1-1", ("examiner", "attempt_id"): "spotting-examiner-1-1"}
 ASKERS = {"director": DIRECTOR, "examiner": EXAMINER, "trainee": TRAINEE}
 PLAN = Plan(
     ("mat-hundred", "mat-roll-up", "reformer-footwork", "reformer-hundred", "mat-one-leg-circle"),
@@ -100,7 +102,7 @@ def with_work_waiting(site: Site) -> Site:
     _notices(site.store)
     made = {("", "link"): _link(site), ("", "draft_id"): draft.id}
     plans = {(role, "plan_id"): begin_plan(site.store, asker, PLAN).id for role, asker in ASKERS.items()}
-    return replace(site, made=made | plans)
+    return replace(site, made=made | plans | ATTEMPTS)
 
 
 def _notices(store: Store) -> None:

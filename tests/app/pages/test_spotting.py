@@ -14,8 +14,15 @@ from datetime import timedelta
 import pytest
 
 from app.storage.editions import Edition
+from app.storage.people import Person
+from app.storage.spotting import Attempt
 from app.use_cases.demo import SCHOOL
+from app.use_cases.demo_spotting import add_demo_spotting
+from assessments.spotting.scoring import Answer
 from tests.app.pages.conftest import NOW, OTHER, Town
+from tests.app.pages.test_every_text import Reader, disguised_town, known_words, no_leaks
+
+__all__ = ["disguised_town"]
 
 FAULT = "fault: {what: The planted thing., why: For a reason., weight: safety, say: Better so.}"
 
@@ -55,7 +62,7 @@ class Spotter:
     def due(self, lesson: str = "nine") -> tuple[str, str, str]:
         """The action of the form, the place, and what the client does."""
         page = self.client.get(f"/spotting/{lesson}").text
-        action = re.search(rf'action="(/spotting/{lesson}/\w+)"', page).group(1)
+        action = re.search(rf'action="(/spotting/{lesson}/[\w-]+)"', page).group(1)
         place = re.search(r'name="place" value="(\d+)"', page).group(1)
         return action, place, re.search(r"<dd>(.*?)</dd>", page).group(1)
 
@@ -237,3 +244,98 @@ def test_who_reads_the_answers_is_said_before_the_first(town: Town) -> None:
 def kept(town: Town) -> tuple:
     with town.store.reading(SCHOOL.id) as work:
         return work.spotting.all()
+
+
+def spotters(town: Town, number: int, role: str, edition: str = "spotting-two") -> None:
+    """So many new people who went through `nine`, two moments of each kind: all found 1 of 2 and raised no alarm."""
+    with town.store.writing(SCHOOL.id) as work:
+        for n in range(number):
+            person = Person(f"{role}-new-{n}", f"Somebody {n}", f"new-{role}-{n}@halden-row.example", "none")
+            work.people.add(person, frozenset({role}), NOW)
+            attempt = Attempt(f"{role}-try-{n}", person.id, edition, "nine", 1, "seed", NOW)
+            work.spotting.add(attempt)
+            for place, (moment, wrong) in enumerate(
+                (("f0", True), ("f1", False), ("s0", False), ("s1", False)), start=1
+            ):
+                work.spotting.add_answer(attempt.id, place, Answer(moment, wrong, True), NOW)
+        work.commit()
+
+
+@pytest.mark.parametrize("number", [4, 5])
+def test_a_director_reads_a_group_only_where_nobody_can_be_made_out(town: Town, number: int) -> None:
+    publish(town, 2)
+    spotters(town, number, "trainee")
+    page = town.as_role("director").get("/spotters").text
+    assert ("Together they found 5 of 10 planted faults and called 0 of 10 sound moments wrong." in page) == (
+        number > 4
+    )
+    assert ("Nine of each" in page) == (number > 4)
+    assert ("4 people have been through a lesson" in page) == (number < 5)
+    assert "Somebody" not in page
+
+
+def test_a_lesson_of_few_people_is_in_no_figure_of_the_group(town: Town, spotter: Spotter) -> None:
+    """Else it could be had by taking the lessons that are shown from the whole."""
+    publish(town, 2)
+    spotters(town, 5, "trainee")
+    spotter.begin()
+    for _ in range(4):
+        spotter.say("wrong-sure")
+    before = town.as_role("director").get("/spotters").text
+    assert "Together they found 7 of 12 planted faults" in before
+    text = {"lessons.yaml": lessons_text(3).replace("id: nine", "id: other")}
+    with town.store.writing(SCHOOL.id) as work:
+        work.editions.add(Edition("spotting-other", "spotting", "spotting-other", "1", text, NOW))
+        work.commit()
+    spotter.begin("other")
+    for _ in range(6):
+        spotter.say("wrong-sure", "other")
+    assert "Together they found 7 of 12 planted faults" in town.as_role("director").get("/spotters").text
+
+
+@pytest.mark.parametrize("examiners", ["panel", "each"])
+def test_examiners_are_named_only_if_the_edition_said_so_before(town: Town, examiners: str) -> None:
+    """What an edition promised holds for its attempts: publishing another one later names nobody."""
+    publish(town, 2, examiners)
+    spotters(town, 1, "examiner")
+    publish(town, 2, "each", "spotting-later")
+    page = town.as_role("director").get("/spotters").text
+    assert ("Somebody 0" in page) == (examiners == "each")
+    assert ("1 of 2" in page) == (examiners == "each")
+
+
+def test_a_trainee_is_never_named(town: Town) -> None:
+    publish(town, 2, "each")
+    spotters(town, 5, "trainee")
+    assert "Somebody" not in town.as_role("director").get("/spotters").text
+
+
+def test_every_text_of_a_group_speaks_the_readers_language(disguised_town: Town) -> None:
+    publish(disguised_town, 2, "each")
+    for role in ("trainee", "examiner"):
+        spotters(disguised_town, 5, role)
+    reader = Reader(disguised_town, disguised_town.as_role("director"), "director", known_words(disguised_town))
+    reader.open("GET", "/spotters")
+    assert reader.statuses[200] == 1
+    no_leaks(reader.leaks)
+
+
+def test_the_demo_school_can_be_gone_through_and_fills_its_own_attempts(town: Town, spotter: Spotter) -> None:
+    add_demo_spotting(town.store, SCHOOL, NOW)
+    assert spotter.due("chair-and-table")[1] == "5"
+    assert "done 2 times" in spotter.client.get("/spotting").text
+    page = spotter.client.get("/spotting/first-mat/spotting-trainee-1-1").text
+    assert page.count("What one would say") == 6
+
+
+@pytest.mark.parametrize("role", ["trainee", "examiner"])
+def test_every_text_of_a_lesson_speaks_the_readers_language(disguised_town: Town, role: str) -> None:
+    """Start, moment, refused answer, end, and the line over time."""
+    add_demo_spotting(disguised_town.store, SCHOOL, NOW)
+    reader = Reader(disguised_town, disguised_town.as_role(role), role, known_words(disguised_town))
+    for path in ("", "/first-mat", "/chair-and-table", f"/first-mat/spotting-{role}-1-1"):
+        reader.open("GET", f"/spotting{path}")
+    reader.forms = {action: fields for action, fields in reader.forms.items() if action.startswith("/spotting")}
+    reader.send()
+    assert (reader.statuses[200] >= 4, reader.statuses[422] >= 1) == (True, True)
+    no_leaks(reader.leaks)
