@@ -19,7 +19,8 @@ from curriculum.faults import N_
 # With fewer people behind a figure somebody could be made out: common practice, a judgement.
 LEAST_PEOPLE = 5
 MOST_MOMENTS = 8
-LOWEST, HIGHEST = -1.0, 4.0
+# The right end is near perfect.
+LOWEST, HIGHEST = -1.0, 3.0
 GROUPS: Mapping[str, str] = {TRAINEE: words.TRAINEES, EXAMINER: words.EXAMINERS}
 Row = tuple[str, ...]
 
