@@ -27,7 +27,8 @@ def checked_package(text: str | bytes, most_bytes: int) -> dict:
     try:
         found = json.loads(text)
     except (ValueError, RecursionError) as damage:
-        raise RefusedError([Fault("not-json", N_("is not JSON: {damage}"), {"damage": str(damage)})]) from damage
+        line = getattr(damage, "lineno", 1)
+        raise RefusedError([Fault("not-json", N_("is not JSON, from line {line} on"), {"line": line})]) from damage
     faults = list(_faults(found))[:MOST_FAULTS]
     if faults:
         raise RefusedError(faults)

@@ -136,4 +136,5 @@ def _choices(visit: Visit, work: Work) -> dict[str, list[tuple[str, str]]]:
 
 
 def _asker(visit: Visit) -> Asker:
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now)
+    language = visit.request.app.state.languages.of(visit.school.locale)
+    return Asker(visit.school, visit.person.id, visit.person.name, visit.now, language)

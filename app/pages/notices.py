@@ -49,7 +49,7 @@ def read(visit: Here, notice_id: str) -> Response:
 def _notices(visit: Visit, faults: list, status: int) -> Response:
     with visit.store.reading(visit.school_id) as work:
         lines = notice_lines(work, visit.school.time_zone, visit.language)
-        subjects = [("", visit.say(N_("everything"))), *subjects_of(work).items()]
+        subjects = [("", visit.say(N_("everything"))), *subjects_of(work, visit.language).items()]
     return visit.show("notices/notices.html", status, lines=lines, subjects=subjects, faults=faults, typed=visit.typed)
 
 

@@ -25,7 +25,7 @@ class NoticeLine:
 
 def notice_lines(work: Work, zone: str, language: Language) -> tuple[NoticeLine, ...]:
     """Every notice: those that stand first, the newest first."""
-    subjects, readers = subjects_of(work), work.notices.readers()
+    subjects, readers = subjects_of(work, language), work.notices.readers()
     people = {one.id: one.name for role in ("trainee", "examiner", "director") for one in work.people.with_role(role)
               if one.left_at is None}  # fmt: skip
     names = work.people.names()

@@ -69,14 +69,17 @@ class Found:
     text: str
 
 
-def subjects_of(work: Work) -> dict[str, str]:
+def subjects_of(work: Work, language: Language = ENGLISH) -> dict[str, str]:
     """What a safety notice can be about: apparatus and exercises of the newest edition, ids and names."""
     stored = work.editions.newest("repertoire")
     if stored is None:
         return {}
     edition = edition_from_documents(stored.documents)
     named = {one.id: one.name for one in edition.apparatus}
-    exercises = {one.id: f"{named[one.apparatus]}: {one.name}" for one in edition.exercises}
+    sentence = N_("{apparatus}: {exercise}")
+    exercises = {
+        one.id: language(sentence, apparatus=named[one.apparatus], exercise=one.name) for one in edition.exercises
+    }
     return named | exercises
 
 

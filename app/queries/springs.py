@@ -127,4 +127,6 @@ def _spring(machine: Machine, spring, today: date, language: Language) -> tuple[
         state = language(N_("measured {day}: measure it again"), day=day_text(spring.calibrated, language.locale))
     else:
         state = language(N_("measured {day}"), day=day_text(spring.calibrated, language.locale))
-    return spring.label, f"{round(line.pretension)} N", f"{round(line.stiffness)} N/m", state
+    pretension = language(N_("{newtons} N"), newtons=language.figure(round(line.pretension)))
+    stiffness = language(N_("{newtons} N/m"), newtons=language.figure(round(line.stiffness)))
+    return spring.label, pretension, stiffness, state

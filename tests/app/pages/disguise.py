@@ -17,6 +17,7 @@ from sqlalchemy import MetaData, select
 
 from app.files.catalogue import extracted
 from app.files.repertoire import edition_from_documents
+from app.queries.springs import machines_of
 from app.storage.work import Store
 from app.wording.languages import DOMAIN, Languages
 
@@ -123,6 +124,8 @@ class Known:
     def unknown(self, piece: str) -> str:
         """What is left of a piece without whole known phrases; empty if no letter is."""
         words, left, at = WORD.findall(piece.casefold()), [], 0
+        if self._covers(words):
+            return ""
         while at < len(words):
             most = range(min(self.longest, len(words) - at), 0, -1) if words[at] in self.starts else ()
             length = next((some for some in most if tuple(words[at : at + some]) in self.phrases), 0)
@@ -131,6 +134,15 @@ class Known:
             at += length or 1
         rest = " ".join(left)
         return rest if LATIN.search(rest) else ""
+
+    def _covers(self, words: list[str]) -> bool:
+        """Whether some row of whole known phrases is just these words, though the longest first may miss it."""
+        reached = {0}
+        for at in range(len(words)):
+            if at in reached and words[at] in self.starts:
+                lengths = range(1, min(self.longest, len(words) - at) + 1)
+                reached |= {at + length for length in lengths if tuple(words[at : at + length]) in self.phrases}
+        return len(words) in reached
 
     def leaks(self, text: str) -> list[str]:
         """Parts of a text that no catalogue gave and nobody typed."""
@@ -155,6 +167,14 @@ def edition_names(store: Store, school_id: str) -> list[str]:
     """What the school calls its editions."""
     with store.reading(school_id) as work:
         return [one.name for one in work.editions.all()]
+
+
+def machine_words(store: Store, school_id: str) -> list[str]:
+    """What the school calls its machines, their springs and gears."""
+    with store.reading(school_id) as work:
+        machines = machines_of(work)
+    springs = [spring.label for machine in machines for spring in machine.springs]
+    return [*(machine.name for machine in machines), *springs, *(gear for one in machines for gear, _ in one.gears)]
 
 
 def movement_words(store: Store, school_id: str) -> list[str]:
