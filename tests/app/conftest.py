@@ -44,6 +44,16 @@ class Databases:
         """The URL of a copy of a database that nobody has open."""
         return self._make(url)
 
+    def drop(self, url: str) -> None:
+        """Remove a database that a test is done with: thousands of copies would fill the disk."""
+        name = make_url(url).database
+        if self.kind == "sqlite":
+            for path in self.folder.glob(f"{Path(name).name}*"):
+                path.unlink()
+        else:
+            self._on_server(f'drop database "{name}" with (force)')
+            self.made.remove(name)
+
     def drop_all(self) -> None:
         for name in self.made:
             self._on_server(f'drop database "{name}" with (force)')
@@ -76,11 +86,13 @@ def database_urls(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempP
 @pytest.fixture
 def store(database_urls: Databases) -> Iterator[Store]:
     """An empty store with two schools, `halden` and `other`."""
-    opened = Store(open_engine(database_urls.ready()))
+    url = database_urls.ready()
+    opened = Store(open_engine(url))
     for school in (HALDEN, OTHER):
         opened.add_school(school)
     yield opened
     opened.engine.dispose()
+    database_urls.drop(url)
 
 
 @pytest.fixture

@@ -86,6 +86,7 @@ def town(database_urls: Databases, filled: str) -> Iterator[Town]:
     with TestClient(app):
         yield Town(app)
     app.state.store.engine.dispose()
+    database_urls.drop(url)
 
 
 @pytest.fixture

@@ -46,8 +46,9 @@ FIELDS_KEPT = ("form_token", "id", "version", "known")
 
 
 @pytest.fixture
-def disguised_town(database_urls: Databases, tmp_path: Path) -> Iterator[Town]:
-    url = database_urls.ready()
+def disguised_town(tmp_path: Path) -> Iterator[Town]:
+    """Texts come from no database, so one kind is enough."""
+    url = Databases("sqlite", tmp_path).ready()
     engine = open_engine(url)
     fill_school(Store(engine), replace(SCHOOL, locale=LOCALE), NOW, trainees=2)
     Store(engine).add_school(OTHER)
