@@ -1,5 +1,7 @@
 """Editions: what is published, drafts written with every fault shown, published, and trainees moved."""
 
+from dataclasses import replace
+
 from fastapi.responses import Response
 
 from app.files.case import case_package, write_case
@@ -130,6 +132,19 @@ def write(visit: Here, draft_id: str) -> Response:
         "Kept. {number} thing to put right in this file.", "Kept. {number} things to put right in this file.", len(own)
     )
     return visit.go(f"/drafts/{draft_id}/files/{name}", said if own else visit.say(N_("Kept, without a fault.")))
+
+
+@pages.post("/drafts/{draft_id}/check", may="write editions")
+def check(visit: Here, draft_id: str) -> Response:
+    """What would be to put right if the file were kept as typed; nothing is kept."""
+    with visit.store.reading(visit.school_id) as work:
+        found = _found(work.editions.draft(draft_id))
+        name, text = visit.typed("name"), visit.typed("text").replace("\r\n", "\n")
+        if name not in found.documents:
+            raise NotFoundError
+        as_typed = replace(found, documents={**found.documents, name: text})
+        overview = query.draft_overview(work, as_typed, visit.language)
+    return visit.show("editions/checked.html", overview=overview, name=name)
 
 
 @pages.post("/drafts/{draft_id}/files/{file_name}/remove", may="write editions")

@@ -167,3 +167,14 @@ def test_a_file_that_is_no_package_is_refused_with_words(director, sent: bytes) 
     )
     assert answer.status_code == 422
     assert "to put right" in answer.text
+
+
+def test_a_check_while_writing_tells_and_keeps_nothing(town: Town, director) -> None:  # noqa: ANN001
+    draft, text = begun(director), text_of(town)
+    wrong = text.replace("at_least: 120 h", "at_least: many")
+    line = text[: text.index("at_least: 120 h")].count("\n") + 1
+    checked = director.fill(f"{draft}/check", name=FILE, text=wrong, version="1")
+    assert f'data-line="{line}"' in checked.text
+    assert director.get(f"{draft}/download/{FILE}").text == text
+    assert "data-line" not in director.fill(f"{draft}/check", name=FILE, text=text).text
+    assert director.fill(f"{draft}/check", name="other.yaml", text=text).status_code == 404
