@@ -8,12 +8,16 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from argon2 import PasswordHasher
 from sqlalchemy import create_engine, make_url, text
 
 from app.storage.engine import open_engine
 from app.storage.migrating import migrate
 from app.storage.work import School, Store
+from app.use_cases import signing_in
 
+# Thousands of tests sign in: here a hash costs next to nothing. `test_sign_in` holds the product's own.
+PRODUCTS_HASHER, signing_in.HASHER = signing_in.HASHER, PasswordHasher(time_cost=1, memory_cost=64, parallelism=1)
 POSTGRES = os.environ.get("THROUGHLINE_TEST_POSTGRES")
 DATABASES = ["sqlite", "postgresql"] if POSTGRES else ["sqlite"]
 HALDEN = School("halden", "halden-row", "Halden Row", "Europe/Oslo")

@@ -43,6 +43,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
 # A page that needs other values than the rest: by its address, its places.
 OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "/editions/{edition_id}": {"edition_id": ("requirements-2026-1", "repertoire-2026-1")},
+    "/drafts/{draft_id}/unconfirmed": {"draft_id": ("draft-of-the-repertoire",)},
     "/editions/{edition_id}/case.json": {"edition_id": ("repertoire-2026-1",)},
     "/sheets/{exam_id}": {"exam_id": ("exam-to-score", "exam-to-talk-over", "exam-passed")},
     "/trainees/{enrolment_id}/hours/{session_id}": {"session_id": ("enrolment-4-s1",)},

@@ -99,6 +99,11 @@ def served(url: str) -> Iterator[Site]:
 def with_work_waiting(site: Site) -> Site:
     """The site with what the demo school lacks: a private link, an edition being written, plans, safety notices."""
     draft = begin_draft(site.store, DIRECTOR, "requirements-2026-1")
+    with site.store.writing(SCHOOL.id) as work:
+        base = work.editions.by_id("repertoire-2026-1")
+        whole = replace(draft, id="draft-of-the-repertoire", kind=base.kind, name=base.name, based_on=base.id)
+        work.editions.put_draft(replace(whole, documents=base.documents))
+        work.commit()
     _notices(site.store)
     made = {("", "link"): _link(site), ("", "draft_id"): draft.id}
     plans = {(role, "plan_id"): begin_plan(site.store, asker, PLAN).id for role, asker in ASKERS.items()}

@@ -41,7 +41,7 @@ from tests.app.pages.test_exams import ID, set_with_sheets
 
 LEFT_OUT = ("/sign-out", "/sign-out-everywhere")
 ASKED = {"accept": "text/html", "accept-language": f"{LOCALE},en;q=0.5"}
-MOST_OF_A_KIND, MOST_EXERCISES = 3, 40
+MOST_OF_A_KIND, MOST_EXERCISES = 2, 25
 FIELDS_KEPT = ("form_token", "id", "version", "known")
 
 

@@ -3,6 +3,7 @@
 import pytest
 
 from app.use_cases.demo import PASSWORD
+from tests.app.conftest import PRODUCTS_HASHER
 from tests.app.pages.conftest import EMAILS, NOW, Town
 
 PATH = "/sign-in/halden-row"
@@ -66,3 +67,11 @@ def test_every_answer_carries_the_strict_headers(town: Town) -> None:
     assert "'unsafe-inline'" not in headers["content-security-policy"]
     assert "default-src 'none'" in headers["content-security-policy"]
     assert headers["cache-control"] == "no-store"
+
+
+def test_a_password_is_hashed_as_dearly_as_owasp_asks() -> None:
+    """OWASP Password Storage Cheat Sheet: argon2id with at least 19 MiB, 2 passes and 1 lane."""
+    made = PRODUCTS_HASHER.hash("x")
+    assert made.startswith("$argon2id$")
+    assert (PRODUCTS_HASHER.memory_cost, PRODUCTS_HASHER.time_cost) >= (19 * 1024, 2)
+    assert PRODUCTS_HASHER.time_cost >= 2
