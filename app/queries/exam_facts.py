@@ -37,10 +37,15 @@ def sent_sheets(work: Work, exam_id: str) -> tuple[Sheet, ...]:
 def visible_sheets(work: Work, exam_id: str, examiner_id: str) -> tuple[Sheet, ...]:
     """An examiner's own sent sheet, and the others' only once it and every first examiner's are sent."""
     sent = sent_sheets(work, exam_id)
-    senders = {one.examiner for one in sent}
-    if senders >= first_examiners(work, exam_id) | {examiner_id}:
+    if may_see_all(work, exam_id, sent, examiner_id):
         return sent
     return tuple(one for one in sent if one.examiner == examiner_id)
+
+
+def may_see_all(work: Work, exam_id: str, sent: tuple[Sheet, ...], viewer_id: str) -> bool:
+    """Whether every first examiner has sent, and the viewer too if they examine here."""
+    own = set(work.exams.seats(exam_id)) & {viewer_id}
+    return {one.examiner for one in sent} >= first_examiners(work, exam_id) | own
 
 
 def first_examiners(work: Work, exam_id: str) -> set[str]:

@@ -4,7 +4,15 @@ import json
 from dataclasses import dataclass
 from datetime import date
 
-from app.queries.exam_facts import first_examiners, practical_in, practical_of, result_of, sent_sheets, ties_of
+from app.queries.exam_facts import (
+    first_examiners,
+    may_see_all,
+    practical_in,
+    practical_of,
+    result_of,
+    sent_sheets,
+    ties_of,
+)
 from app.storage.exams import Exam, ExamDecision, KeptWaiver
 from app.storage.work import Work
 from app.wording.dates import clock_text, day_text, moment_text
@@ -129,7 +137,7 @@ def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str
     practical, found, sheets = practical_of(work, exam), result_of(work, exam), sent_sheets(work, exam.id)
     candidate = work.enrolments.by_id(exam.enrolment_id).person_id
     decisions = work.exams.decisions(exam.id)
-    hidden = _hidden(work, exam, sheets, viewer_id)
+    hidden = not may_see_all(work, exam.id, sheets, viewer_id)
     panel = [names[one] for one in work.exams.seats(exam.id)]
     senders = {one.examiner for one in sheets}
     standing = _standing(work, exam, decisions[-1] if decisions else None, senders, today)
@@ -204,11 +212,6 @@ def _line(  # noqa: PLR0913 - what one line shows
     when = language(N_("{day}, {time}"), day=day, time=time)
     title = practical_of(work, exam).title
     return ExamLine(exam.id, group, exam.day, when, candidate, title, exam.room, language.listed(panel), words, kind)
-
-
-def _hidden(work: Work, exam: Exam, sheets: tuple[Sheet, ...], viewer_id: str) -> bool:
-    senders, own = {one.examiner for one in sheets}, set(work.exams.seats(exam.id)) & {viewer_id}
-    return not senders >= first_examiners(work, exam.id) | own
 
 
 def _seats(work: Work, exam: Exam, names: dict[str, str], zone: str, language: Language) -> tuple[Seat, ...]:

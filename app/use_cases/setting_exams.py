@@ -2,7 +2,7 @@
 
 import secrets
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from app.queries.exam_facts import bookings, practical_of, ties_of
@@ -14,8 +14,8 @@ from app.use_cases.hours import Asker
 from app.wording.dates import day_text
 from app.wording.exam_mails import exam_set
 from assessments.hours.log_rules import clock_time
-from assessments.practicals.deciding import Outcome, Tie, TieKind, Waiver, tie_faults
-from assessments.practicals.setting import BARS_EXAMINING, EXAMINES, Booking, Setting, setting_faults
+from assessments.practicals.deciding import Outcome, Tie, TieKind, Waiver
+from assessments.practicals.setting import BARS_EXAMINING, Booking, Setting, examining_faults, setting_faults
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
 STATED: tuple[TieKind, ...] = ("taught", "related")
@@ -166,9 +166,14 @@ def _waivers(asker: Asker, request: SetExam, enrolment: Enrolment) -> dict[str, 
 
 def _refuse(work: Work, request: SetExam, enrolment: Enrolment, waivers: Mapping[str, Waiver]) -> None:
     practical = practical_of(work, request.exam)
-    chosen = tuple(request.examiners[: practical.examiners])
     wanted = Booking(
-        enrolment.person_id, practical.id, request.day, request.starts, practical.minutes, request.room, chosen
+        enrolment.person_id,
+        practical.id,
+        request.day,
+        request.starts,
+        practical.minutes,
+        request.room,
+        request.examiners,
     )
     staff = frozenset(person.id for person in work.people.with_role("examiner") if person.left_at is None)
     others = tuple(one for one in bookings(work) if one.outcome is not Outcome.VOID)
@@ -195,7 +200,6 @@ def _further_faults(  # noqa: PLR0913 - what the seat is held against
         return [Fault("no-examiner", N_("choose an examiner"), field="examiner")]
     if examiner_id in work.exams.seats(exam.id):
         return [Fault("same-examiner", N_("is on this panel already; choose another"), field="examiner")]
-    bars = tuple(tie for tie in ties if tie.kind in BARS_EXAMINING)
     months = practical_of(work, exam).months_apart
-    found = tie_faults(examiner_id, candidate, bars, exam.day, months, waiver)
-    return [Fault(one.code, EXAMINES.get(one.code, one.sentence), one.values, "examiner") for one in found]
+    found = examining_faults(examiner_id, candidate, ties, exam.day, months, waiver)
+    return [replace(fault, field="examiner") for fault in found]

@@ -1,7 +1,7 @@
 """Whether an exam can be set: who examines whom, when and where, one rule a function that yields faults."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from assessments.practicals.deciding import Outcome, Tie, Waiver, tie_faults
@@ -70,21 +70,29 @@ def panel_is_whole(setting: Setting) -> Iterator[Fault]:
             yield Fault("no-examiner", N_("choose an examiner"), field=f"examiner-{place}")
         elif examiner in chosen[:place]:
             yield Fault("same-examiner", N_("is on this panel already; choose another"), field=f"examiner-{place}")
-    if len(chosen) < needed:
+    if len(chosen) != needed:
         sentence = N_("this practical needs {needed} examiners")
-        yield Fault("too-few", sentence, {"needed": needed}, f"examiner-{len(chosen)}")
+        code = "too-few" if len(chosen) < needed else "too-many"
+        yield Fault(code, sentence, {"needed": needed}, f"examiner-{min(len(chosen), needed)}")
 
 
 def examiners_are_free_of_ties(setting: Setting) -> Iterator[Fault]:
     """Nobody examines whom they taught or hosted or are related to, but by a reasoned, visible waiver."""
-    bars = tuple(tie for tie in setting.ties if tie.kind in BARS_EXAMINING)
     wanted, months = setting.wanted, setting.practical.months_apart
     for place, examiner in enumerate(wanted.examiners):
         waiver = setting.waivers.get(examiner)
-        for fault in tie_faults(examiner, wanted.candidate, bars, wanted.day, months, waiver):
+        for fault in examining_faults(examiner, wanted.candidate, setting.ties, wanted.day, months, waiver):
             where = "waiver" if fault.field == "waiver" else "examiner"
-            sentence = EXAMINES.get(fault.code, fault.sentence)
-            yield Fault(fault.code, sentence, fault.values, f"{where}-{place}")
+            yield replace(fault, field=f"{where}-{place}")
+
+
+def examining_faults(  # noqa: PLR0913 - as `tie_faults`
+    examiner: str, candidate: str, ties: tuple[Tie, ...], on: date, months: int, waiver: Waiver | None = None
+) -> tuple[Fault, ...]:
+    """Why this person may not examine this candidate: `tie_faults`, but having examined them before is no bar."""
+    bars = tuple(tie for tie in ties if tie.kind in BARS_EXAMINING)
+    faults = tie_faults(examiner, candidate, bars, on, months, waiver)
+    return tuple(replace(fault, sentence=EXAMINES.get(fault.code, fault.sentence)) for fault in faults)
 
 
 EXAMINES = {

@@ -180,3 +180,10 @@ def test_those_concerned_are_told_by_mail_once(town: Town, director) -> None:  #
     told = sorted((mail.to_name, mail.subject) for mail in mails if "exam" in mail.subject)
     assert [name for name, _ in told] == ["Piet Oosterhall", "Runa Calloway", "Tomas Verrin", "Tomas Verrin"]
     assert any("Clear of the cut, every floor reached." in mail.words for mail in mails)
+
+
+def test_nobody_is_seated_beyond_the_panel_that_was_checked(town: Town, director) -> None:  # noqa: ANN001
+    refused = director.fill("/exams/new", **WANTED | {"examiner-2": "director"})
+    assert refused.status_code == 422
+    with town.store.reading(SCHOOL.id) as work:
+        assert work.exams.by_id(ID) is None

@@ -30,6 +30,7 @@ def test_an_exam_with_nothing_against_it_can_be_set():
         ({"examiners": ("eve", "eve")}, [("same-examiner", "examiner-1")]),
         ({"examiners": ("eve", "zoe")}, [("no-examiner", "examiner-1")]),
         ({"examiners": ("eve",)}, [("too-few", "examiner-1")]),
+        ({"examiners": ("eve", "finn", "gil")}, [("too-many", "examiner-2")]),
         ({"day": date(2025, 12, 31)}, [("before-enrolment", "day")]),
         ({"starts": 1351}, [("past-midnight", "starts")]),
         ({"starts": 1350}, []),
