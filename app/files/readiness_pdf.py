@@ -10,7 +10,6 @@ from assessments.readiness.evidence import HoursEvidence, RuleLine
 from assessments.readiness.report import Gap, ReadinessReport
 from curriculum.faults import N_
 
-RIGHT_TO_LEFT = ("ar", "fa", "he", "ur")
 MOST_RULES = 12
 
 
@@ -31,13 +30,10 @@ def readiness_pdf(
 
 
 def _data(report: ReadinessReport, person: str, school: str, on: datetime, language: Language) -> dict:
-    name, _, region = language.locale.partition("_")
     title = language(N_("Readiness of {person}"), person=person)
     footer = language(N_("What the school's record held on {day}. The certificate is decided by the school."))
     return {
-        "lang": name,
-        "region": region or None,
-        "rtl": name in RIGHT_TO_LEFT,
+        **language.printed(),
         "title": title,
         "school": school,
         "person": person if person.strip() else "–",

@@ -4,8 +4,8 @@ from fastapi.responses import Response
 
 from app.queries.confirming import next_to_confirm
 from app.use_cases.editions import confirm_fields
-from app.use_cases.hours import Asker
 from app.web.door import Pages
+from app.web.typed import whole_number
 from app.web.visit import Here, Visit
 from curriculum.faults import N_, NotFoundError, RefusedError
 
@@ -21,11 +21,9 @@ def walk(visit: Here, draft_id: str) -> Response:
 @pages.post("/drafts/{draft_id}/unconfirmed", may="write editions")
 def confirm(visit: Here, draft_id: str) -> Response:
     """Note what is right, and on to the next exercise."""
-    exercise, typed = visit.typed("exercise"), visit.typed("version")
-    version = int(typed) if typed.isdecimal() and len(typed) < 9 else -1
-    asker = Asker(visit.school, visit.person.id, visit.person.name, visit.now)
+    exercise, version = visit.typed("exercise"), whole_number(visit.typed("version"))
     try:
-        confirm_fields(visit.store, asker, draft_id, exercise, frozenset(visit.form.get("fields", ())), version)
+        confirm_fields(visit.store, visit.asker, draft_id, exercise, frozenset(visit.form.get("fields", ())), version)
     except RefusedError as refusal:
         return _walk(visit, draft_id, exercise, visit.faults(refusal.faults), 422)
     return visit.go(f"/drafts/{draft_id}/unconfirmed?exercise={visit.typed('following')}", visit.say(N_("Confirmed.")))

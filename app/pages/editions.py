@@ -10,8 +10,8 @@ from app.files.repertoire import edition_from_documents
 from app.queries import editions as query
 from app.storage.editions import Edition, EditionDraft
 from app.use_cases import editions as act
-from app.use_cases.hours import Asker
 from app.web.door import Pages
+from app.web.typed import whole_number
 from app.web.visit import Here, Visit
 from curriculum.faults import N_, NotFoundError, RefusedError
 
@@ -28,7 +28,7 @@ def editions(visit: Here) -> Response:
 def begin_from_case(visit: Here) -> Response:
     """Begin a draft of the repertoire from a CASE package."""
     try:
-        draft = act.draft_from_case(visit.store, _asker(visit), visit.typed("package"))
+        draft = act.draft_from_case(visit.store, visit.asker, visit.typed("package"))
     except RefusedError as refusal:
         return _editions(visit, visit.faults(refusal.faults[:50]), 422)
     return visit.go(
@@ -66,7 +66,7 @@ def edition_file(visit: Here, edition_id: str, file_name: str) -> Response:
 @pages.post("/editions/{edition_id}/drafts", may="write editions")
 def begin(visit: Here, edition_id: str) -> Response:
     """Begin a draft as a copy of this edition."""
-    draft = act.begin_draft(visit.store, _asker(visit), edition_id)
+    draft = act.begin_draft(visit.store, visit.asker, edition_id)
     return visit.go(f"/drafts/{draft.id}", visit.say(N_("A draft to work on. Nothing changes until you publish it.")))
 
 
@@ -75,7 +75,7 @@ def move(visit: Here, edition_id: str) -> Response:
     """Put the chosen trainees on this edition."""
     request = act.MoveTrainees(edition_id, tuple(visit.form.get("enrolments", ())), visit.typed("reason"))
     try:
-        moved = act.move_trainees(visit.store, _asker(visit), request)
+        moved = act.move_trainees(visit.store, visit.asker, request)
     except RefusedError as refusal:
         return _edition(visit, edition_id, visit.faults(refusal.faults), 422)
     said = visit.language.ngettext("{number} trainee moved.", "{number} trainees moved.", moved)
@@ -120,9 +120,9 @@ def download(visit: Here, draft_id: str, file_name: str) -> Response:
 def write(visit: Here, draft_id: str) -> Response:
     """Keep a file, faulty or not; its faults are shown beside it."""
     name, text = visit.typed("name").strip(), visit.typed("text")
-    request = act.WriteFile(draft_id, name, text, _version(visit))
+    request = act.WriteFile(draft_id, name, text, whole_number(visit.typed("version")))
     try:
-        kept = act.write_file(visit.store, _asker(visit), request)
+        kept = act.write_file(visit.store, visit.asker, request)
     except RefusedError as refusal:
         with visit.store.reading(visit.school_id) as work:
             found = _found(work.editions.draft(draft_id))
@@ -150,7 +150,7 @@ def check(visit: Here, draft_id: str) -> Response:
 @pages.post("/drafts/{draft_id}/files/{file_name}/remove", may="write editions")
 def remove(visit: Here, draft_id: str, file_name: str) -> Response:
     try:
-        act.remove_file(visit.store, _asker(visit), draft_id, file_name, _version(visit))
+        act.remove_file(visit.store, visit.asker, draft_id, file_name, whole_number(visit.typed("version")))
     except RefusedError as refusal:
         return _draft(visit, draft_id, visit.faults(refusal.faults), 422)
     return visit.go(f"/drafts/{draft_id}", visit.say(N_("Taken out of the draft.")))
@@ -161,7 +161,7 @@ def publish(visit: Here, draft_id: str) -> Response:
     """Publish for good; refused with every fault."""
     start_on = visit.typed("start_on") == "yes"
     try:
-        made = act.publish_draft(visit.store, _asker(visit), draft_id, _version(visit), start_on)
+        made = act.publish_draft(visit.store, visit.asker, draft_id, whole_number(visit.typed("version")), start_on)
     except RefusedError as refusal:
         return _draft(visit, draft_id, visit.faults(refusal.faults), 422)
     return visit.go(f"/editions/{made.id}", visit.say(N_("Published. Trainees stay on their edition until moved.")))
@@ -169,7 +169,7 @@ def publish(visit: Here, draft_id: str) -> Response:
 
 @pages.post("/drafts/{draft_id}/discard", may="write editions")
 def discard(visit: Here, draft_id: str) -> Response:
-    act.discard_draft(visit.store, _asker(visit), draft_id, _version(visit))
+    act.discard_draft(visit.store, visit.asker, draft_id, whole_number(visit.typed("version")))
     return visit.go("/editions", visit.say(N_("The draft is thrown away. Nothing published changed.")))
 
 
@@ -211,12 +211,3 @@ def _found(one: Edition | EditionDraft | None) -> Edition | EditionDraft:
     if one is None:
         raise NotFoundError
     return one
-
-
-def _version(visit: Visit) -> int:
-    typed = visit.typed("version")
-    return int(typed) if typed.isdecimal() and len(typed) < 9 else -1
-
-
-def _asker(visit: Visit) -> Asker:
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now)

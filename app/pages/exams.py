@@ -5,10 +5,10 @@ import uuid
 from fastapi.responses import Response
 
 from app.queries import exams as query
+from app.queries.exam_list import exam_list, most_examiners, practicals_on_offer
 from app.storage.exams import Exam
 from app.storage.work import Work
 from app.use_cases.deciding_exams import decide_exam
-from app.use_cases.hours import Asker
 from app.use_cases.setting_exams import STATED, seat_further_examiner, set_exam, state_tie
 from app.web.door import Pages
 from app.web.exam_form import DecisionForm, ExamForm, tie_request
@@ -24,7 +24,7 @@ pages = Pages()
 def exams(visit: Here) -> Response:
     """What waits for the director first, then what is coming, then what is decided."""
     with visit.store.reading(visit.school_id) as work:
-        lines = query.exam_list(work, visit.today, visit.language)
+        lines = exam_list(work, visit.today, visit.language)
     return visit.show("exams/exams.html", lines=lines)
 
 
@@ -39,7 +39,7 @@ def new_exam(visit: Here) -> Response:
 def set_new(visit: Here) -> Response:
     form = ExamForm.typed(visit.form)
     try:
-        exam = set_exam(visit.store, _asker(visit), form.request(visit.today))
+        exam = set_exam(visit.store, visit.asker, form.request(visit.today))
     except RefusedError as refusal:
         return _new(visit, form, visit.faults(refusal.faults), 422)
     return visit.go(f"/exams/{exam.id}", visit.say(N_("The exam is set.")))
@@ -55,7 +55,7 @@ def decide(visit: Here, exam_id: str) -> Response:
     """Keep a decision; the page as typed, with every reason, if it can't stand."""
     form = DecisionForm.typed(visit.form)
     try:
-        kept = decide_exam(visit.store, _asker(visit), form.request(exam_id))
+        kept = decide_exam(visit.store, visit.asker, form.request(exam_id))
     except RefusedError as refusal:
         return _exam(visit, exam_id, visit.faults(refusal.faults), 422, form)
     said = visit.say(N_("Decided: {outcome}."), outcome=visit.say(OUTCOMES[kept.outcome]))
@@ -66,9 +66,7 @@ def decide(visit: Here, exam_id: str) -> Response:
 def seat_further(visit: Here, exam_id: str) -> Response:
     """Seat one further examiner for a second marking."""
     try:
-        seat_further_examiner(
-            visit.store, _asker(visit), exam_id, visit.typed("examiner"), visit.typed("further-waiver")
-        )
+        seat_further_examiner(visit.store, visit.asker, exam_id, visit.typed("examiner"), visit.typed("further-waiver"))
     except RefusedError as refusal:
         return _exam(visit, exam_id, visit.faults(refusal.faults), 422)
     return visit.go(f"/exams/{exam_id}", visit.say(N_("A further examiner is seated.")))
@@ -80,7 +78,7 @@ def tie(visit: Here, exam_id: str) -> Response:
     with visit.store.reading(visit.school_id) as work:
         candidate = work.enrolments.by_id(_found(work, exam_id).enrolment_id).person_id
     try:
-        state_tie(visit.store, _asker(visit), tie_request(visit.form, candidate))
+        state_tie(visit.store, visit.asker, tie_request(visit.form, candidate))
     except RefusedError as refusal:
         return _exam(visit, exam_id, visit.faults(refusal.faults), 422)
     return visit.go(f"/exams/{exam_id}", visit.say(N_("It is on record.")))
@@ -88,7 +86,7 @@ def tie(visit: Here, exam_id: str) -> Response:
 
 def _new(visit: Visit, form: ExamForm, faults: list, status: int) -> Response:
     with visit.store.reading(visit.school_id) as work:
-        choices, seats = _choices(visit, work), query.most_examiners(work)
+        choices, seats = _choices(visit, work), most_examiners(work)
     return visit.show("exams/new.html", status, form=form, faults=faults, choices=choices, seats=seats)
 
 
@@ -126,15 +124,10 @@ def _choices(visit: Visit, work: Work) -> dict[str, list[tuple[str, str]]]:
     examiners = [(one.id, one.name) for one in work.people.with_role("examiner") if one.left_at is None]
     return {
         "enrolment": [nothing, *((id, name) for name, id in trainees)],
-        "practical": [nothing, *query.practicals_on_offer(work)],
+        "practical": [nothing, *practicals_on_offer(work)],
         "examiner": [nothing, *examiners],
         "person": [nothing, *sorted((one for one in names.items() if one[0] not in gone), key=lambda one: one[1])],
         "kind": [(kind, visit.say(TIE_KINDS[kind])) for kind in STATED],
         "outcome": [(outcome, visit.say(words)) for outcome, words in OUTCOMES.items()],
         "void_cause": [nothing, *((cause, visit.say(words)) for cause, words in VOID_CAUSES.items())],
     }
-
-
-def _asker(visit: Visit) -> Asker:
-    language = visit.request.app.state.languages.of(visit.school.locale)
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now, language)

@@ -9,7 +9,6 @@ from app.queries import hosts as query
 from app.storage.hosts import Host
 from app.storage.work import Work
 from app.use_cases import keeping_hosts as act
-from app.use_cases.hours import Asker
 from app.use_cases.keeping_hosts import ChangeHost, Post
 from app.web.door import Pages
 from app.web.host_form import LONGEST_ID, HostForm, changed_host
@@ -40,7 +39,7 @@ def add(visit: Here) -> Response:
     """Put a host on the register; the form as typed, with every reason, if it can't be."""
     form = HostForm.typed(visit.form)
     try:
-        host = act.add_host(visit.store, _asker(visit), form.host())
+        host = act.add_host(visit.store, visit.asker, form.host())
     except RefusedError as refusal:
         return _new(visit, form, visit.faults(refusal.faults), 422)
     return visit.go(f"/hosts/{host.id}", visit.say(N_("On the register. Trainees can choose them while eligible.")))
@@ -59,7 +58,7 @@ def change(visit: Here, host_id: str) -> Response:
     form = HostForm.typed(visit.form)
     try:
         request = ChangeHost(changed_host(form, before), form.reason, form.known)
-        changed = act.change_host(visit.store, _asker(visit), request, _post(visit))
+        changed = act.change_host(visit.store, visit.asker, request, _post(visit))
     except RefusedError as refusal:
         return _host(visit, host_id, form, visit.faults(refusal.faults), 422)
     return visit.go(f"/hosts/{host_id}", visit.say(N_("Changed.") if changed else N_("Nothing was changed.")))
@@ -70,7 +69,7 @@ def end(visit: Here, host_id: str) -> Response:
     """End the eligibility; what waits can still be signed."""
 
     def kept() -> None:
-        act.end_eligibility(visit.store, _asker(visit), host_id, _last_day(visit), visit.typed("end-reason"))
+        act.end_eligibility(visit.store, visit.asker, host_id, _last_day(visit), visit.typed("end-reason"))
 
     return _kept(visit, host_id, kept, N_("The eligibility is ended; what was signed stands."))
 
@@ -78,14 +77,14 @@ def end(visit: Here, host_id: str) -> Response:
 @pages.post("/hosts/{host_id}/pause", may="keep hosts")
 def pause(visit: Here, host_id: str) -> Response:
     def kept() -> None:
-        act.pause_host(visit.store, _asker(visit), host_id, visit.typed("pause-reason"))
+        act.pause_host(visit.store, visit.asker, host_id, visit.typed("pause-reason"))
 
     return _kept(visit, host_id, kept, N_("Paused. They can still sign what waits."))
 
 
 @pages.post("/hosts/{host_id}/resume", may="keep hosts")
 def resume(visit: Here, host_id: str) -> Response:
-    act.resume_host(visit.store, _asker(visit), host_id)
+    act.resume_host(visit.store, visit.asker, host_id)
     return visit.go(f"/hosts/{host_id}", visit.say(N_("Trainees are offered this host again.")))
 
 
@@ -97,7 +96,7 @@ def link(visit: Here, host_id: str) -> Response:
         request = typed_text(visit.form, "id")
         if not 0 < len(request) <= LONGEST_ID:
             raise RefusedError([Fault("no-id", N_("this form is damaged; open the page again"))])
-        act.send_link(visit.store, _asker(visit), host_id, request, _post(visit))
+        act.send_link(visit.store, visit.asker, host_id, request, _post(visit))
 
     return _kept(visit, host_id, kept, N_("The link is sent."))
 
@@ -161,8 +160,3 @@ def _found(work: Work, host_id: str) -> Host:
 
 def _post(visit: Visit) -> Post:
     return Post(visit.settings.host_link_days, str(visit.request.base_url).rstrip("/"))
-
-
-def _asker(visit: Visit) -> Asker:
-    language = visit.request.app.state.languages.of(visit.school.locale)
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now, language)

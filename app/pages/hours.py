@@ -9,7 +9,7 @@ from fastapi.responses import Response
 from app.queries import hours as query
 from app.storage.enrolments import Enrolment
 from app.use_cases import hours as act
-from app.use_cases.hours import Asker, LogHours
+from app.use_cases.hours import LogHours
 from app.web.door import Pages
 from app.web.session_form import SessionForm, form_choices, offered_hosts
 from app.web.visit import Here, Visit
@@ -72,7 +72,7 @@ def correct(visit: Here, session_id: str) -> Response:
 @pages.post("/hours/sessions/{session_id}/withdraw", may="log own hours")
 def withdraw(visit: Here, session_id: str) -> Response:
     _own(visit, _enrolment(visit), session_id)
-    act.withdraw(visit.store, _asker(visit), session_id)
+    act.withdraw(visit.store, visit.asker, session_id)
     return visit.go("/hours", visit.say(N_("Withdrawn. It stays on record and counts nothing.")))
 
 
@@ -117,12 +117,7 @@ def _log(visit: Visit, enrolment: Enrolment, form: SessionForm) -> act.Session:
     session = form.session()
     request = LogHours(enrolment.id, session, note=form.note, expected_version=form.version)
     address = str(visit.request.base_url).rstrip("/")
-    return act.log_hours(visit.store, _asker(visit), request, visit.settings.host_link_days, address)
-
-
-def _asker(visit: Visit) -> Asker:
-    language = visit.request.app.state.languages.of(visit.school.locale)
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now, language)
+    return act.log_hours(visit.store, visit.asker, request, visit.settings.host_link_days, address)
 
 
 def _enrolment(visit: Visit) -> Enrolment:

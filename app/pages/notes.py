@@ -7,7 +7,6 @@ from fastapi.responses import Response
 from app.queries import notes as query
 from app.storage.enrolments import Enrolment
 from app.storage.work import Work
-from app.use_cases.hours import Asker
 from app.use_cases.notes import keep_notes
 from app.web.door import Pages
 from app.web.note_form import MOST_ASKED, NoteForm
@@ -33,7 +32,7 @@ def keep(visit: Here, session_id: str) -> Response:
     if form.do == "find":
         return _notes(visit, session_id, form, [], 200)
     try:
-        asker = Asker(visit.school, visit.person.id, visit.person.name, visit.now)
+        asker = visit.asker
         keep_notes(visit.store, asker, session_id, form.lines, form.version)
     except RefusedError as refusal:
         return _notes(visit, session_id, form, visit.faults(refusal.faults), 422)

@@ -7,7 +7,6 @@ from fastapi.responses import Response
 from app.queries.notices import notice_lines
 from app.queries.repertoire import subjects_of
 from app.use_cases import notices as act
-from app.use_cases.hours import Asker
 from app.web.door import Pages
 from app.web.visit import Here, Visit
 from curriculum.faults import N_, RefusedError
@@ -24,7 +23,7 @@ def notices(visit: Here) -> Response:
 @pages.post("/notices", may="issue safety notices")
 def issue(visit: Here) -> Response:
     try:
-        act.issue_notice(visit.store, _asker(visit), visit.typed("about"), visit.typed("text"))
+        act.issue_notice(visit.store, visit.asker, visit.typed("about"), visit.typed("text"))
     except RefusedError as refusal:
         return _notices(visit, visit.faults(refusal.faults), 422)
     return visit.go("/notices", visit.say(N_("Issued. It stands on every edition's pages now.")))
@@ -33,7 +32,7 @@ def issue(visit: Here) -> Response:
 @pages.post("/notices/{notice_id}/end", may="issue safety notices")
 def end(visit: Here, notice_id: str) -> Response:
     try:
-        act.end_notice(visit.store, _asker(visit), notice_id, visit.typed(f"reason-{notice_id}"))
+        act.end_notice(visit.store, visit.asker, notice_id, visit.typed(f"reason-{notice_id}"))
     except RefusedError as refusal:
         return _notices(visit, visit.faults(refusal.faults), 422)
     return visit.go("/notices", visit.say(N_("The notice is ended; that it stood stays on record.")))
@@ -42,7 +41,7 @@ def end(visit: Here, notice_id: str) -> Response:
 @pages.post("/notices/{notice_id}/read", may="read safety notices")
 def read(visit: Here, notice_id: str) -> Response:
     """Back to where it was read."""
-    act.read_notice(visit.store, _asker(visit), notice_id)
+    act.read_notice(visit.store, visit.asker, notice_id)
     return visit.go(_local(visit.typed("back")))
 
 
@@ -57,7 +56,3 @@ def _local(address: str) -> str:
     """A path of this installation, whatever was sent."""
     path = urlsplit(address).path
     return path if path.startswith("/") and not path.startswith("//") and "\\" not in path else "/"
-
-
-def _asker(visit: Visit) -> Asker:
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now)

@@ -6,15 +6,15 @@ from fastapi.responses import Response
 
 from app.files.plans import plan_from, plan_yaml
 from app.queries import plans as query
-from app.queries.repertoire import notices_about, repertoire_of
+from app.queries.repertoire import notices_about
 from app.storage.plans import KeptPlan
 from app.storage.work import Work
 from app.use_cases import plans as act
-from app.use_cases.hours import Asker
 from app.web.door import Pages
+from app.web.own_edition import own_edition
 from app.web.plan_form import PlanForm
 from app.web.visit import Here, Visit
-from curriculum.faults import N_, NotFoundError, RefusedError
+from curriculum.faults import N_, RefusedError
 from curriculum.repertoire.edition import Edition
 from curriculum.sessions.plan import Plan
 
@@ -32,9 +32,9 @@ def plans(visit: Here) -> Response:
 @pages.post("/plans", may="plan sessions")
 def begin(visit: Here) -> Response:
     """A new plan: empty, or the best there is for the settings."""
-    form, edition = PlanForm.typed(visit.form), _edition(visit)
+    form, edition = PlanForm.typed(visit.form), own_edition(visit)
     try:
-        kept = act.begin_plan(visit.store, _asker(visit), form.plan(edition))
+        kept = act.begin_plan(visit.store, visit.asker, form.plan(edition))
     except RefusedError as refusal:
         return _plans(visit, form, visit.faults(refusal.faults), 422)
     return visit.go(f"/plans/{kept.id}")
@@ -48,15 +48,15 @@ def plan(visit: Here, plan_id: str) -> Response:
 @pages.post("/plans/{plan_id}", may="plan sessions")
 def keep(visit: Here, plan_id: str) -> Response:
     """Keep the plan as the pressed button leaves it."""
-    form, edition = PlanForm.typed(visit.form), _edition(visit)
+    form, edition = PlanForm.typed(visit.form), own_edition(visit)
     if form.do == "back":
-        act.take_back(visit.store, _asker(visit), plan_id, form.version)
+        act.take_back(visit.store, visit.asker, plan_id, form.version)
         return visit.go(f"/plans/{plan_id}", visit.say(N_("The last change is taken back.")))
     if form.do == "remove":
-        act.throw_plan_away(visit.store, _asker(visit), plan_id, form.version)
+        act.throw_plan_away(visit.store, visit.asker, plan_id, form.version)
         return visit.go("/plans", visit.say(N_("The plan is thrown away.")))
     try:
-        act.keep_plan(visit.store, _asker(visit), plan_id, form.plan(edition), form.version)
+        act.keep_plan(visit.store, visit.asker, plan_id, form.plan(edition), form.version)
     except RefusedError as refusal:
         return _plan(visit, plan_id, form, visit.faults(refusal.faults), 422)
     return visit.go(f"/plans/{plan_id}{_place(form)}")
@@ -65,7 +65,7 @@ def keep(visit: Here, plan_id: str) -> Response:
 @pages.get("/plans/{plan_id}/rehearsal", may="plan sessions")
 def rehearse(visit: Here, plan_id: str) -> Response:
     """One exercise at a time, with its beat and the way into the next."""
-    edition, kept = _edition(visit), _own(visit, plan_id)
+    edition, kept = own_edition(visit), _own(visit, plan_id)
     found, _ = plan_from(kept.document, edition)
     steps = query.rehearsal(found, edition, visit.language)
     bouts = [[json.dumps(one.bouts) for one in step.positions] for step in steps]
@@ -75,13 +75,13 @@ def rehearse(visit: Here, plan_id: str) -> Response:
 @pages.get("/plans/{plan_id}/plan.yaml", may="plan sessions")
 def take_away(visit: Here, plan_id: str) -> Response:
     """The plan as a file that the command line reads."""
-    found, _ = plan_from(_own(visit, plan_id).document, _edition(visit))
+    found, _ = plan_from(_own(visit, plan_id).document, own_edition(visit))
     headers = {"content-disposition": 'attachment; filename="plan.yaml"'}
     return Response(plan_yaml(found).encode(), media_type="application/yaml", headers=headers)
 
 
 def _plans(visit: Visit, form: PlanForm, faults: list, status: int) -> Response:
-    edition = _edition(visit)
+    edition = own_edition(visit)
     with visit.store.reading(visit.school_id) as work:
         lines = query.plan_lines(work, visit.person.id, edition, visit.language)
     return visit.show(
@@ -90,7 +90,7 @@ def _plans(visit: Visit, form: PlanForm, faults: list, status: int) -> Response:
 
 
 def _plan(visit: Visit, plan_id: str, form: PlanForm | None, faults: list, status: int) -> Response:
-    edition, kept = _edition(visit), _own(visit, plan_id)
+    edition, kept = own_edition(visit), _own(visit, plan_id)
     found, _ = plan_from(kept.document, edition)
     with visit.store.reading(visit.school_id) as work:
         notices = _notices(work, found, edition)
@@ -142,18 +142,6 @@ def _place(form: PlanForm) -> str:
     return f"#row-{min(max(at, 0), max(len(form.exercises) - 1, 0))}"
 
 
-def _edition(visit: Visit) -> Edition:
-    with visit.store.reading(visit.school_id) as work:
-        edition = repertoire_of(work, visit.person.id, visit.roles)
-    if edition is None:
-        raise NotFoundError(N_("No repertoire has been published for you yet. Ask the school."))
-    return edition
-
-
 def _own(visit: Visit, plan_id: str) -> KeptPlan:
     with visit.store.reading(visit.school_id) as work:
         return act.own_plan(work, visit.person.id, plan_id)
-
-
-def _asker(visit: Visit) -> Asker:
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now)

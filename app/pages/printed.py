@@ -7,11 +7,11 @@ from functools import lru_cache
 from fastapi.responses import Response
 
 from app.queries import printed as query
-from app.queries.repertoire import notices_about, notices_by_subject, repertoire_of
+from app.queries.repertoire import notices_about, notices_by_subject
 from app.web.door import Pages
+from app.web.own_edition import own_edition
 from app.web.visit import Here, Visit
-from curriculum.faults import N_, NotFoundError
-from curriculum.repertoire.edition import Edition
+from curriculum.faults import NotFoundError
 
 pages = Pages()
 
@@ -19,7 +19,7 @@ pages = Pages()
 @pages.get("/handbook.pdf", may="read the repertoire")
 def handbook(visit: Here) -> Response:
     """The whole edition, with the safety notices that stand."""
-    edition = _edition(visit)
+    edition = own_edition(visit)
     with visit.store.reading(visit.school_id) as work:
         notices = notices_by_subject(work)
     data = query.handbook(edition, notices, visit.school.name, visit.language)
@@ -29,7 +29,7 @@ def handbook(visit: Here) -> Response:
 @pages.get("/leaves/{exercise_id}.pdf", may="read the repertoire")
 def leaf(visit: Here, exercise_id: str) -> Response:
     """One exercise on one page."""
-    edition = _edition(visit)
+    edition = own_edition(visit)
     found = edition.exercise(exercise_id)
     if found is None:
         raise NotFoundError
@@ -42,7 +42,7 @@ def leaf(visit: Here, exercise_id: str) -> Response:
 @pages.get("/posters/{level_id}.pdf", may="read the repertoire")
 def poster(visit: Here, level_id: str) -> Response:
     """The order up to a level, on one sheet."""
-    data = query.poster(_edition(visit), level_id, visit.school.name, visit.language)
+    data = query.poster(own_edition(visit), level_id, visit.school.name, visit.language)
     return _pdf(_typesetting().made_pdf("poster.typ", data, _day(visit)), f"{level_id}.pdf")
 
 
@@ -55,14 +55,6 @@ def _handbook(data: str, timestamp: int) -> bytes:
 def _typesetting():  # noqa: ANN202 - a module
     # Loaded when a PDF is asked for: it would slow every start down.
     return importlib.import_module("app.files.pdf")
-
-
-def _edition(visit: Visit) -> Edition:
-    with visit.store.reading(visit.school_id) as work:
-        edition = repertoire_of(work, visit.person.id, visit.roles)
-    if edition is None:
-        raise NotFoundError(N_("No repertoire has been published for you yet. Ask the school."))
-    return edition
 
 
 def _day(visit: Visit) -> int:

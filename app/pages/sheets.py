@@ -19,7 +19,6 @@ from app.use_cases.exams import (
     own_exam,
     send_sheet,
 )
-from app.use_cases.hours import Asker
 from app.use_cases.seasons import sheet_sent
 from app.web.door import Pages
 from app.web.sheet_form import MOST_STEPS, SheetForm
@@ -61,7 +60,7 @@ def keep_or_send(visit: Here, exam_id: str) -> Response:
         if faults:
             raise RefusedError(faults)
         act = send_sheet if sending else keep_sheet
-        act(visit.store, _asker(visit), exam_id, typed, known)
+        act(visit.store, visit.asker, exam_id, typed, known)
     except RefusedError as refusal:
         return _sheet(visit, exam_id, form, refusal.faults, 422)
     except KeptElsewhereError:
@@ -86,7 +85,7 @@ def keep_it(visit: Here, exam_id: str) -> Response:
     """After talking: the sheet stays, with a reason."""
     _asked(visit, exam_id)
     try:
-        keep_after_talking(visit.store, _asker(visit), exam_id, _reason(visit))
+        keep_after_talking(visit.store, visit.asker, exam_id, _reason(visit))
     except RefusedError as refusal:
         return _sent(visit, exam_id, visit.faults(refusal.faults), 422)
     _tell_season(visit, exam_id)
@@ -114,7 +113,7 @@ def change_it(visit: Here, exam_id: str) -> Response:
     typed, faults = form.to_send(asked.practical, asked.exercises)
     try:
         reason = _reason(visit, faults)
-        change_after_talking(visit.store, _asker(visit), exam_id, typed, reason)
+        change_after_talking(visit.store, visit.asker, exam_id, typed, reason)
     except RefusedError as refusal:
         return _sheet(visit, exam_id, form, refusal.faults, 422, talking=True)
     _tell_season(visit, exam_id)
@@ -195,7 +194,3 @@ def _back_to(visit: Visit, asked: query.ScoreSheet) -> str:
     blocks = {block.id for part in asked.parts for block in part.blocks}
     block = visit.typed("act").removeprefix("keep-")
     return f"#block-{block}" if block in blocks else ""
-
-
-def _asker(visit: Visit) -> Asker:
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now)

@@ -7,7 +7,6 @@ from app.queries import spotting as query
 from app.queries.spotting_attempts import is_over, open_attempt
 from app.queries.spotting_group import spotting_groups
 from app.use_cases import spotting as act
-from app.use_cases.hours import Asker
 from app.web.door import Pages
 from app.web.visit import Here, Visit
 from app.wording.repertoire import WEIGHTS
@@ -42,7 +41,7 @@ def lesson(visit: Here, lesson_id: str) -> Response:
 @pages.post("/spotting/{lesson_id}", may="spot faults")
 def begin(visit: Here, lesson_id: str) -> Response:
     """Begin; pressed twice it begins once."""
-    act.begin_lesson(visit.store, _asker(visit), lesson_id)
+    act.begin_lesson(visit.store, visit.asker, lesson_id)
     return visit.go(f"/spotting/{lesson_id}")
 
 
@@ -60,7 +59,7 @@ def answer(visit: Here, lesson_id: str, attempt_id: str) -> Response:
     if faults:
         return _lesson(visit, lesson_id, visit.faults(faults), 422)
     _, wrong, sure = VERDICTS[verdict]
-    kept = act.answer_moment(visit.store, _asker(visit), attempt_id, int(place), wrong, sure, kind)
+    kept = act.answer_moment(visit.store, visit.asker, attempt_id, int(place), wrong, sure, kind)
     said = "" if kept else visit.say(N_("That moment was answered already; the first answer stands."))
     with visit.store.reading(visit.school_id) as work:
         over = is_over(work, act.own_attempt(work, visit.person.id, attempt_id))
@@ -98,7 +97,3 @@ def _lesson(visit: Visit, lesson_id: str, faults: list, status: int) -> Response
         kinds=[("", visit.say(N_("none"))), *((id, visit.say(words)) for id, words in WEIGHTS.items())],
         verdicts=[(value, visit.say(words)) for value, (words, *_) in VERDICTS.items()],
     )
-
-
-def _asker(visit: Visit) -> Asker:
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now)

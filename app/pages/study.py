@@ -7,17 +7,16 @@ from fastapi.responses import Response
 
 from app.clock import day_in
 from app.queries import study as query
-from app.queries.repertoire import repertoire_of
 from app.storage.recalls import Wish
 from app.use_cases import study as act
-from app.use_cases.hours import Asker
 from app.use_cases.study import GivenAnswer
 from app.web.door import Pages
 from app.web.offline import from_outbox, moment_said, taken_or_why
+from app.web.own_edition import own_edition
 from app.web.visit import Here, Visit
 from app.wording.dates import moment_text
 from app.wording.study import ANSWERS
-from curriculum.faults import N_, NotFoundError, RefusedError
+from curriculum.faults import N_, RefusedError
 from curriculum.repertoire.edition import Edition
 
 pages = Pages()
@@ -32,13 +31,13 @@ def study(visit: Here) -> Response:
 @pages.post("/study", may="study")
 def answer(visit: Here) -> Response:
     """Take one answer, from the page or sent later by the device."""
-    edition = _edition(visit)
+    edition = own_edition(visit)
     moment = moment_said(visit.typed("at"), visit.now)
     given = GivenAnswer(
         visit.typed("id"), visit.typed("question"), visit.typed("answer"), day_in(moment, visit.school.time_zone)
     )
     questions = frozenset(one.id for one in query.all_questions(edition))
-    take = partial(act.take_answer, visit.store, _asker(visit), given, questions)
+    take = partial(act.take_answer, visit.store, visit.asker, given, questions)
     if from_outbox(visit):
         return taken_or_why(visit, take)
     try:
@@ -51,7 +50,7 @@ def answer(visit: Here) -> Response:
 @pages.post("/study/undo", may="study")
 def undo(visit: Here) -> Response:
     """Take the last answer back."""
-    take_back = partial(act.undo, visit.store, _asker(visit), visit.typed("id"))
+    take_back = partial(act.undo, visit.store, visit.asker, visit.typed("id"))
     if from_outbox(visit):
         return taken_or_why(visit, take_back)
     take_back()
@@ -61,25 +60,25 @@ def undo(visit: Here) -> Response:
 @pages.post("/study/choice", may="study")
 def choose(visit: Here) -> Response:
     """Choose apparatus and the highest level; what the edition does not have is left out."""
-    edition = _edition(visit)
+    edition = own_edition(visit)
     typed = visit.form.get("apparatus", ())
     apparatus = tuple(one.id for one in edition.apparatus if one.id in typed)
     level = visit.typed("level")
-    act.choose(visit.store, _asker(visit), Wish(apparatus, level if level in _levels(edition) else ""))
+    act.choose(visit.store, visit.asker, Wish(apparatus, level if level in _levels(edition) else ""))
     return visit.go("/study", visit.say(N_("Kept: you study what you chose.")))
 
 
 @pages.get("/study/coverage", may="study")
 def coverage(visit: Here) -> Response:
     """How many questions of each series are known."""
-    edition = _edition(visit)
+    edition = own_edition(visit)
     with visit.store.reading(visit.school_id) as work:
         found = query.known_by_series(work, visit.person.id, edition, visit.today)
     return visit.show("study/coverage.html", apparatus=found, figure=visit.language.figure)
 
 
 def _study(visit: Visit, faults: list, status: int) -> Response:
-    edition = _edition(visit)
+    edition = own_edition(visit)
     more = "more" in visit.request.query_params
     with visit.store.reading(visit.school_id) as work:
         overview = query.study_overview(
@@ -99,15 +98,3 @@ def _study(visit: Visit, faults: list, status: int) -> Response:
 
 def _levels(edition: Edition) -> dict[str, str]:
     return {one.id: one.name for one in edition.levels}
-
-
-def _edition(visit: Visit) -> Edition:
-    with visit.store.reading(visit.school_id) as work:
-        edition = repertoire_of(work, visit.person.id, visit.roles)
-    if edition is None:
-        raise NotFoundError(N_("No repertoire has been published for you yet. Ask the school."))
-    return edition
-
-
-def _asker(visit: Visit) -> Asker:
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now)

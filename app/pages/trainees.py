@@ -11,7 +11,7 @@ from app.queries.trainee_record import asked_for, named, trainee_record
 from app.storage.enrolments import Enrolment
 from app.storage.work import Work
 from app.use_cases import trainees as act
-from app.use_cases.hours import Asker
+from app.use_cases.asker import Asker
 from app.use_cases.keeping_hours import keep_hours, withdraw_kept
 from app.web.door import Pages
 from app.web.kept_hours_form import KeptHoursForm, asked_fields, kept_choices
@@ -59,7 +59,7 @@ def correct_hours(visit: Here, enrolment_id: str, session_id: str) -> Response:
 @pages.post("/trainees/{enrolment_id}/hours/{session_id}/withdraw", may="accept hours")
 def withdraw_hours(visit: Here, enrolment_id: str, session_id: str) -> Response:
     try:
-        withdraw_kept(visit.store, _asker(visit), enrolment_id, session_id, visit.typed("withdraw-reason"))
+        withdraw_kept(visit.store, visit.asker, enrolment_id, session_id, visit.typed("withdraw-reason"))
     except RefusedError as refusal:
         return _kept_hours(visit, enrolment_id, session_id, None, list(refusal.faults), 422)
     return visit.go(f"/trainees/{enrolment_id}", visit.say(N_("Withdrawn. It stays on record and counts nothing.")))
@@ -119,7 +119,7 @@ def grant_time(visit: Here, enrolment_id: str) -> Response:
 def _keep(visit: Visit, enrolment_id: str, form: KeptHoursForm) -> None:
     with visit.store.reading(visit.school_id) as work:
         requirements = requirements_of(work.editions.by_id(_enrolment(work, enrolment_id).requirements_id))
-    keep_hours(visit.store, _asker(visit), form.request(enrolment_id, requirements))
+    keep_hours(visit.store, visit.asker, form.request(enrolment_id, requirements))
 
 
 def _new(visit: Visit, enrolment_id: str, form: KeptHoursForm, faults: list[Fault], status: int) -> Response:
@@ -163,13 +163,9 @@ def _enrolment(work: Work, enrolment_id: str) -> Enrolment:
     return enrolment
 
 
-def _asker(visit: Visit) -> Asker:
-    return Asker(visit.school, visit.person.id, visit.person.name, visit.now)
-
-
 def _kept(visit: Visit, enrolment_id: str, keep: Callable[[Asker], None]) -> Response:
     try:
-        keep(_asker(visit))
+        keep(visit.asker)
     except RefusedError as refusal:
         return _record(visit, enrolment_id, visit.faults(refusal.faults), 422)
     return visit.go(f"/trainees/{enrolment_id}/record", visit.say(N_("It is on record.")))

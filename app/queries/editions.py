@@ -97,6 +97,11 @@ class DraftOverview:
     groups: tuple[DifferenceGroup, ...]
     more: int
 
+    @property
+    def moves(self) -> bool:
+        """Whether trainees are on an edition of this kind."""
+        return self.kind in MOVED_KINDS
+
 
 @dataclass(frozen=True, slots=True)
 class EditionOverview:
@@ -111,6 +116,11 @@ class EditionOverview:
     more: int
     on_it: tuple[str, ...]
     elsewhere: tuple[tuple[str, str], ...]
+
+    @property
+    def moves(self) -> bool:
+        """Whether trainees are on an edition of this kind."""
+        return self.kind in MOVED_KINDS
 
 
 def editions_overview(work: Work, zone: str, language: Language) -> tuple[KindPart, ...]:

@@ -1,22 +1,21 @@
-"""Exams as the director sees them: the list by what is to be done, and one exam with all it rests on."""
+"""One exam as the director sees it, with all it rests on."""
 
 import json
 from dataclasses import dataclass
 from datetime import date
 
 from app.queries.exam_facts import (
-    first_examiners,
     may_see_all,
-    practical_in,
     practical_of,
     result_of,
     sent_sheets,
     ties_of,
 )
+from app.queries.exam_list import OPEN, ExamLine, exam_line, standing_of_exam
 from app.storage.exams import Exam, ExamDecision, KeptWaiver
 from app.storage.work import Work
-from app.wording.dates import clock_text, day_text, moment_text
-from app.wording.exams import TIES, WAIVED, exam_state
+from app.wording.dates import day_text, moment_text
+from app.wording.exams import TIES, WAIVED
 from app.wording.faults import fault_text
 from app.wording.languages import Language
 from app.wording.practicals import OUTCOMES, RECOMMENDATIONS, VOID_CAUSES, how_it_came_about, marks
@@ -27,23 +26,6 @@ from assessments.practicals.specification import Practical
 from curriculum.faults import N_
 
 GLOBAL = N_("Global grade")
-OPEN = (Recommendation.WAITING, Recommendation.TALK, Recommendation.SECOND_MARKING)
-
-
-@dataclass(frozen=True, slots=True)
-class ExamLine:
-    """One exam of the list; texts are for people. `group` is `open`, `coming` or `decided`."""
-
-    id: str
-    group: str
-    day: date
-    when: str
-    candidate: str
-    practical: str
-    room: str
-    examiners: str
-    state: str
-    state_kind: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,21 +98,6 @@ class ExamOverview:
         return not self.hidden and self.recommendation not in OPEN
 
 
-def exam_list(work: Work, today: date, language: Language) -> tuple[ExamLine, ...]:
-    """Every exam: what waits for the director first, then what is coming, then what is decided, newest first."""
-    names, seats = work.people.names(), work.exams.all_seats()
-    decisions, senders = work.exams.all_decisions(), work.exams.senders()
-    people = {one.id: one.person_id for one in work.enrolments.all()}
-    lines = []
-    for exam in work.exams.all():
-        panel = [names[one] for one in seats.get(exam.id, [])]
-        standing = _standing(work, exam, decisions.get(exam.id), senders.get(exam.id, set()), today)
-        lines.append(_line(work, exam, names[people[exam.enrolment_id]], panel, standing, language))
-    ahead = [line for line in lines if line.group != "decided"]
-    behind = [line for line in reversed(lines) if line.group == "decided"]
-    return tuple(sorted(ahead, key=lambda line: line.group != "open") + behind)
-
-
 def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str, language: Language) -> ExamOverview:
     """One exam for somebody who may set and decide exams; an examiner of it sees no other sheet before sending."""
     names = work.people.names()
@@ -140,11 +107,11 @@ def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str
     hidden = not may_see_all(work, exam.id, sheets, viewer_id)
     panel = [names[one] for one in work.exams.seats(exam.id)]
     senders = {one.examiner for one in sheets}
-    standing = _standing(work, exam, decisions[-1] if decisions else None, senders, today)
+    standing = standing_of_exam(work, exam, decisions[-1] if decisions else None, senders, today)
     ties = ties_of(work, candidate)
     says = names | {one.code: one.sentence for one in practical.critical_faults}
     return ExamOverview(
-        line=_line(work, exam, names[candidate], panel, standing, language),
+        line=exam_line(work, exam, names[candidate], panel, standing, language),
         enrolment_id=exam.enrolment_id,
         candidate_id=candidate,
         edition=practical.edition,
@@ -169,49 +136,6 @@ def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str
         and found.recommendation is Recommendation.SECOND_MARKING
         and not work.exams.second_markers(exam.id),
     )
-
-
-def practicals_on_offer(work: Work) -> list[tuple[str, str]]:
-    """The newest edition of each practical: its id, and its title with the edition's number."""
-    found = [(id, f"{one.title}, {one.edition}") for id, one in _on_offer(work)]
-    return sorted(found, key=lambda choice: choice[1])
-
-
-def most_examiners(work: Work) -> int:
-    """How many examiners any of the practicals on offer asks for, at most."""
-    return max((one.examiners for _, one in _on_offer(work)), default=2)
-
-
-def _on_offer(work: Work) -> list[tuple[str, Practical]]:
-    newest = {one.name: one for one in sorted(work.editions.of_kind("practical"), key=lambda one: one.published_at)}
-    return [(one.id, practical_in(json.dumps(one.documents, sort_keys=True))) for one in newest.values()]
-
-
-def _standing(
-    work: Work, exam: Exam, decision: ExamDecision | None, senders: set[str], today: date
-) -> tuple[str, str, dict[str, object]]:
-    """How an exam stands: a code of `wording.exams`, its group, and what the sentence names."""
-    if decision:
-        return "decided", "decided", {"outcome": decision.outcome}
-    first = first_examiners(work, exam.id)
-    if first <= senders:
-        recommended = result_of(work, exam).recommendation
-        return (recommended if recommended in OPEN else "to-decide"), "open", {}
-    if exam.day > today:
-        return "coming", "coming", {}
-    values = {"sent": len(first & senders), "wanted": len(first)}
-    return ("today" if exam.day == today and not senders else "waiting"), "open", values
-
-
-def _line(  # noqa: PLR0913 - what one line shows
-    work: Work, exam: Exam, candidate: str, panel: list[str], standing: tuple, language: Language
-) -> ExamLine:
-    code, group, values = standing
-    words, kind = exam_state(code, values, language)
-    day, time = day_text(exam.day, language.locale), clock_text(exam.starts_minute, language.locale)
-    when = language(N_("{day}, {time}"), day=day, time=time)
-    title = practical_of(work, exam).title
-    return ExamLine(exam.id, group, exam.day, when, candidate, title, exam.room, language.listed(panel), words, kind)
 
 
 def _seats(work: Work, exam: Exam, names: dict[str, str], zone: str, language: Language) -> tuple[Seat, ...]:

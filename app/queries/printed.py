@@ -8,7 +8,6 @@ from curriculum.faults import N_, NotFoundError
 from curriculum.repertoire.edition import CautionKind, Edition
 from curriculum.repertoire.exercise import Exercise
 
-RIGHT_TO_LEFT = ("ar", "fa", "he", "ur")
 LABELS = {
     "set_up": N_("Set-up"),
     "lighter": N_("Reasons to go lighter"),
@@ -106,11 +105,8 @@ def poster(edition: Edition, level: str, school: str, language: Language) -> dic
 
 
 def _frame(edition: Edition, title: str, school: str, language: Language) -> dict:
-    name, _, region = language.locale.partition("_")
     return {
-        "lang": name,
-        "region": region or None,
-        "rtl": name in RIGHT_TO_LEFT,
+        **language.printed(),
         "title": title,
         "school": school,
         "edition": edition.id,

@@ -8,7 +8,7 @@ from app.queries.exam_facts import practical_of, result_of, ties_of
 from app.storage.exams import Exam, ExamDecision, KeptWaiver
 from app.storage.mail import OutgoingMail
 from app.storage.work import Store, Work
-from app.use_cases.hours import Asker
+from app.use_cases.asker import Asker
 from app.wording.dates import day_text
 from app.wording.exam_mails import exam_decided
 from app.wording.practicals import OUTCOMES

@@ -9,9 +9,9 @@ from app.clock import day_in
 from app.queries.exam_facts import practical_of
 from app.storage.exams import Exam
 from app.storage.work import School, Store
+from app.use_cases.asker import Asker
 from app.use_cases.deciding_exams import DecideExam, decide_exam
 from app.use_cases.exams import send_sheet
-from app.use_cases.hours import Asker
 from assessments.practicals.deciding import Outcome
 from assessments.practicals.sheets import Grade, LeftOut, Manner, Mark, Noticed, Sheet, Tap
 from assessments.practicals.specification import Practical

@@ -10,7 +10,7 @@ from app.files.repertoire import edition_texts
 from app.queries.editions import MOVED_KINDS
 from app.storage.editions import Edition, EditionDraft
 from app.storage.work import Store, Work
-from app.use_cases.hours import Asker
+from app.use_cases.asker import Asker
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 from curriculum.repertoire.reading import EDITION_FILE
 

@@ -7,7 +7,7 @@ from app.queries.exam_facts import practical_of, sent_sheets
 from app.queries.sheet_facts import draft_stamp, may_talk
 from app.storage.exams import Exam, SentSheet
 from app.storage.work import Store, Work
-from app.use_cases.hours import Asker
+from app.use_cases.asker import Asker
 from assessments.practicals.sheet_checks import send
 from assessments.practicals.sheets import Sheet, SheetState, correct
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError

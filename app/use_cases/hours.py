@@ -6,32 +6,16 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from app.clock import day_in
 from app.storage.hosts import Host, HostDecision
 from app.storage.mail import OutgoingMail
 from app.storage.work import School, Store, Work
-from app.wording.languages import ENGLISH, Language
+from app.use_cases.asker import Asker
 from app.wording.mails import hours_to_sign
 from assessments.hours.log_rules import Bounds, clock_time, refusals
 from assessments.hours.session import KEPT_BY_THE_SCHOOL, STATE_OF_PROOF, Session, after
 from curriculum.faults import N_, ConflictError, Fault, NotAllowedError, NotFoundError, RefusedError
 
 SELF_ATTESTED = ("self_practice",)
-
-
-@dataclass(frozen=True, slots=True)
-class Asker:
-    """Who asks, and when; `language` is the school's, in which its mail is written."""
-
-    school: School
-    person_id: str
-    name: str
-    now: datetime
-    language: Language = ENGLISH
-
-    @property
-    def today(self) -> date:
-        return day_in(self.now, self.school.time_zone)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,8 @@ from datetime import date
 from app.storage.hosts import Host
 from app.storage.mail import OutgoingMail
 from app.storage.work import Store, Work
-from app.use_cases.hours import Asker, new_link
+from app.use_cases.asker import Asker
+from app.use_cases.hours import new_link
 from app.wording.mails import link_again
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 

@@ -8,7 +8,8 @@ from app.queries.standing import facts_of, requirements_of
 from app.storage.enrolments import Enrolment
 from app.storage.hosts import Host
 from app.storage.work import Store, Work
-from app.use_cases.hours import Asker, LogHours, keep_version
+from app.use_cases.asker import Asker
+from app.use_cases.hours import LogHours, keep_version
 from assessments.hours.assessing import assess
 from assessments.hours.log_rules import KEPT_RULES, Bounds, refusals
 from assessments.hours.session import KEPT_BY_THE_SCHOOL, STATE_OF_PROOF, Session, entries_of

@@ -5,7 +5,7 @@ import secrets
 from app.files.repertoire import edition_from_documents
 from app.storage.notes import SessionNote
 from app.storage.work import Store, Work
-from app.use_cases.hours import Asker
+from app.use_cases.asker import Asker
 from curriculum.competencies.notes import NotedExercise, note_faults
 from curriculum.faults import N_, ConflictError, NotFoundError, RefusedError
 

@@ -5,7 +5,7 @@ import secrets
 from app.queries.repertoire import subjects_of
 from app.storage.notices import SafetyNotice
 from app.storage.work import Store
-from app.use_cases.hours import Asker
+from app.use_cases.asker import Asker
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
 LONGEST = 1_000

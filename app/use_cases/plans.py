@@ -6,7 +6,7 @@ from dataclasses import replace
 from app.files.plans import write_plan
 from app.storage.plans import KeptPlan
 from app.storage.work import Store, Work
-from app.use_cases.hours import Asker
+from app.use_cases.asker import Asker
 from curriculum.faults import N_, ConflictError, NotFoundError
 from curriculum.sessions.plan import Plan
 

@@ -10,7 +10,7 @@ from app.storage.enrolments import Enrolment
 from app.storage.exams import Exam, KeptWaiver, StatedTie
 from app.storage.mail import OutgoingMail
 from app.storage.work import Store, Work
-from app.use_cases.hours import Asker
+from app.use_cases.asker import Asker
 from app.wording.dates import day_text
 from app.wording.exam_mails import exam_set
 from assessments.hours.log_rules import clock_time

@@ -5,7 +5,7 @@ import secrets
 from app.queries.spotting_attempts import lesson_of, newest_lessons, open_attempt, order_of
 from app.storage.spotting import AnsweredAttempt, Attempt
 from app.storage.work import Store, Work
-from app.use_cases.hours import Asker
+from app.use_cases.asker import Asker
 from assessments.spotting.scoring import Answer
 from curriculum.faults import N_, ConflictError, NotFoundError
 

@@ -5,7 +5,7 @@ from datetime import date
 
 from app.storage.recalls import RecallAnswer, Wish
 from app.storage.work import Store, Work
-from app.use_cases.hours import Asker
+from app.use_cases.asker import Asker
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 from curriculum.study.spacing import ANSWERS, replayed
 

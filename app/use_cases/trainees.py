@@ -7,7 +7,7 @@ from datetime import date
 
 from app.storage.enrolments import Enrolment, ShownDocument, TimeGranted
 from app.storage.work import Store, Work
-from app.use_cases.hours import Asker
+from app.use_cases.asker import Asker
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
 LONGEST_KIND = 60

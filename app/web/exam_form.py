@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from app.use_cases.deciding_exams import DecideExam
 from app.use_cases.setting_exams import SetExam, StateTie
-from app.web.typed import typed_day, typed_minute, typed_text
+from app.web.typed import typed_day, typed_minute, typed_text, whole_number
 from assessments.practicals.deciding import VOID_CAUSES, Outcome
 from curriculum.faults import N_, Fault, RefusedError
 
@@ -72,10 +72,9 @@ class DecisionForm:
     @classmethod
     def typed(cls, form: Mapping[str, Sequence[str]]) -> "DecisionForm":
         """The form as it was sent."""
-        known = typed_text(form, "known")
         return cls(
             typed_text(form, "outcome"), typed_text(form, "reason"), tuple(form.get("refer_parts", ())), typed_text(form, "void_cause"),
-            typed_text(form, "waiver"), int(known) if known.isdecimal() and len(known) < 6 else -1,
+            typed_text(form, "waiver"), whole_number(typed_text(form, "known")),
         )  # fmt: skip
 
     def request(self, exam_id: str) -> DecideExam:

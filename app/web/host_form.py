@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from app.storage.hosts import Host
-from app.web.typed import typed_day, typed_text
+from app.web.typed import typed_day, typed_text, whole_number
 from app.wording.hosts import LEVELS
 from curriculum.faults import N_, Fault, RefusedError
 
@@ -35,9 +35,8 @@ class HostForm:
     @classmethod
     def typed(cls, form: Mapping[str, Sequence[str]]) -> "HostForm":
         """The form as it was sent."""
-        known = typed_text(form, "known")
-        number = int(known) if known.isdecimal() and len(known) < 6 else -1
-        return cls(**{name: typed_text(form, name) for name in NAMES}, known=number)
+        known = whole_number(typed_text(form, "known"))
+        return cls(**{name: typed_text(form, name) for name in NAMES}, known=known)
 
     @classmethod
     def of(cls, host: Host, known: int) -> "HostForm":

@@ -7,7 +7,7 @@ from datetime import date
 from app.storage.hosts import Host
 from app.use_cases.keeping_hours import KeepHours
 from app.web.session_form import form_choices
-from app.web.typed import typed_day, typed_text
+from app.web.typed import typed_day, typed_text, whole_number
 from app.wording.languages import Language
 from app.wording.sessions import APPARATUS, FIELDS, LEVELS, MODES, SETTINGS, STAGES, in_words
 from assessments.hours.clauses import Clauses
@@ -43,11 +43,10 @@ class KeptHoursForm:
     @classmethod
     def typed(cls, form: Mapping[str, Sequence[str]]) -> "KeptHoursForm":
         """The form as it was sent."""
-        version = typed_text(form, "version")
         more = {name.removeprefix("field-"): typed_text(form, name) for name in form if name.startswith("field-")}
         return cls(
             **{name: typed_text(form, name) for name in NAMES},
-            version=int(version) if version.isdecimal() and len(version) < 6 else 0,
+            version=whole_number(typed_text(form, "version"), 0),
             sure=bool(typed_text(form, "sure")),
             more=more,
         )

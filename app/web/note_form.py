@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from app.web.typed import typed_text
+from app.web.typed import typed_text, whole_number
 from curriculum.competencies.notes import NotedExercise, NotedFault
 from curriculum.faults import N_, Fault, RefusedError
 
@@ -39,7 +39,7 @@ class NoteForm:
     def version(self) -> tuple[str, int]:
         """The (edition id, version) that the form was made for."""
         edition, _, version = self.known.rpartition("/")
-        return edition, int(version) if version.isdecimal() and len(version) < 9 else -1
+        return edition, whole_number(version)
 
 
 def key_of(line: NotedExercise) -> str:
@@ -49,14 +49,10 @@ def key_of(line: NotedExercise) -> str:
 
 def _line(form: Mapping[str, Sequence[str]], key: str) -> NotedExercise:
     activity, _, exercise = key.rpartition(":")
-    cues = tuple(_number(cue) for cue in form.get(f"cue:{key}", ()))
+    cues = tuple(whole_number(cue, 0) for cue in form.get(f"cue:{key}", ()))
     mended = {fault: tuple(form.get(f"mended:{key}:{fault}", ())) for fault in form.get(f"fault:{key}", ())}
     # Ticking what mended a fault says that it was seen.
     start = f"mended:{key}:"
     mended |= {name.removeprefix(start): tuple(some) for name, some in form.items() if name.startswith(start)}
     faults = tuple(NotedFault(fault, some) for fault, some in mended.items())
     return NotedExercise(activity, exercise, cues, faults, " ".join(typed_text(form, f"words:{key}").split()))
-
-
-def _number(text: str) -> int:
-    return int(text) if text.isdecimal() and len(text) < 5 else 0

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from app.web.typed import typed_text
+from app.web.typed import typed_text, whole_number
 from curriculum.faults import N_, Fault, RefusedError
 from curriculum.repertoire.edition import Edition
 from curriculum.repertoire.exercise import BAR_LOCKS
@@ -38,7 +38,6 @@ class PlanForm:
     @classmethod
     def typed(cls, form: Mapping[str, Sequence[str]]) -> "PlanForm":
         """The form as it was sent."""
-        version = typed_text(form, "version")
         return cls(
             **{name: typed_text(form, name) for name in TEXTS},
             client=tuple(form.get("client", ())),
@@ -46,7 +45,7 @@ class PlanForm:
             exercises=tuple(form.get("exercises", ())),
             add=typed_text(form, "add"),
             do=typed_text(form, "do") or "keep",
-            version=int(version) if version.isdecimal() and len(version) < 9 else -1,
+            version=whole_number(typed_text(form, "version")),
         )
 
     @classmethod
@@ -99,7 +98,7 @@ class PlanForm:
         """The row after the pressed button: `up-3`, `down-3`, `out-3`, `add`."""
         row = list(self.exercises)
         what, _, place = self.do.partition("-")
-        at = int(place) if place.isdecimal() and len(place) < 4 else -1
+        at = whole_number(place)
         if what == "add":
             if self.add not in known:
                 faults.append(Fault("nothing-chosen", N_("choose an exercise"), field="add"))

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from app.storage.hosts import Host
-from app.web.typed import minute_of_day
+from app.web.typed import minute_of_day, whole_number
 from app.wording.languages import Language
 from app.wording.sessions import ACTIVITIES, APPARATUS, LEVELS, MODES, SETTINGS, STAGES, in_words
 from assessments.hours.log_rules import clock_time
@@ -60,7 +60,7 @@ class SessionForm:
             return form.get(name, [""])[0].strip()
 
         parts = tuple(PartForm(**{name: one(f"{name}-{i}") for name in PART_FIELDS}) for i in range(MOST_PARTS))
-        version = int(one("version")) if one("version").isdecimal() else 0
+        version = whole_number(one("version"), 0)
         names = ("id", "day", "start", "end", "breaks", "host", "site", "setting", "note")
         return cls(**{name: one(name) for name in names}, version=version, parts=parts)
 

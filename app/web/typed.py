@@ -5,10 +5,17 @@ from datetime import date
 
 from curriculum.faults import Fault
 
+LONGEST_NUMBER = 9
+
 
 def typed_text(form: Mapping[str, Sequence[str]], name: str) -> str:
     """What was typed in a field, without blanks around it; empty if nothing was."""
     return form.get(name, [""])[0].strip()
+
+
+def whole_number(text: str, otherwise: int = -1) -> int:
+    """A number that a form carries unseen, such as a version; `otherwise` for what is none or far too long."""
+    return int(text) if text.isdecimal() and len(text) < LONGEST_NUMBER else otherwise
 
 
 def minute_of_day(text: str) -> int:

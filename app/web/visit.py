@@ -17,6 +17,7 @@ from app.settings import Settings
 from app.storage.notices import SafetyNotice
 from app.storage.people import Person
 from app.storage.work import School, Store
+from app.use_cases.asker import Asker
 from app.web.door import act_of
 from app.web.pages import environment
 from app.wording.faults import fault_text
@@ -91,6 +92,12 @@ class Visit:
     def today(self) -> date:
         """The calendar day at the school."""
         return day_in(self.now, self.school.time_zone if self.school else "UTC")
+
+    @property
+    def asker(self) -> Asker:
+        """The person, as use cases know who asks; mail that follows is in the school's language."""
+        language = self.request.app.state.languages.of(self.school.locale)
+        return Asker(self.school, self.person.id, self.person.name, self.now, language)
 
     @property
     def path(self) -> str:

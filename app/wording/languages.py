@@ -32,6 +32,11 @@ class Language:
         found = self.catalogue.gettext(text) if text else ""
         return found.format(**values) if values else found
 
+    def printed(self) -> dict[str, str | bool | None]:
+        """What a printed page must know of the language: `lang`, `region` and whether it runs from right to left."""
+        name, _, region = self.locale.partition("_")
+        return {"lang": name, "region": region or None, "rtl": Locale.parse(self.locale).text_direction == "rtl"}
+
     def ngettext(self, one: str, many: str, number: int, /, **values: object) -> str:
         """The form that goes with a number, which fills the place `number`."""
         return self.catalogue.ngettext(one, many, number).format(number=self.figure(number), **values)

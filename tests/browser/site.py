@@ -18,9 +18,10 @@ from app.settings import Settings
 from app.storage.engine import open_engine
 from app.storage.migrating import migrate
 from app.storage.work import School, Store
+from app.use_cases.asker import Asker
 from app.use_cases.demo import SCHOOL, fill_school
 from app.use_cases.editions import begin_draft
-from app.use_cases.hours import Asker, LogHours, log_hours
+from app.use_cases.hours import LogHours, log_hours
 from app.use_cases.notices import end_notice, issue_notice, read_notice
 from app.use_cases.plans import begin_plan
 from app.use_cases.setting_exams import SetExam, set_exam

@@ -3,9 +3,9 @@
 from playwright.sync_api import Locator, Page, expect
 
 from app.queries.exam_facts import practical_of
+from app.use_cases.asker import Asker
 from app.use_cases.demo import SCHOOL
 from app.use_cases.exams import keep_sheet
-from app.use_cases.hours import Asker
 from assessments.practicals.sheets import Grade, Mark, Sheet
 from tests.browser.site import NOW, Site
 from tests.browser.walking import EVERY_WAY, SignIn, fits, named, open_at, press, refused

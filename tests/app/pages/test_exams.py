@@ -7,9 +7,9 @@ import pytest
 
 from app.queries.exam_facts import practical_of
 from app.storage.people import Person
+from app.use_cases.asker import Asker
 from app.use_cases.demo import SCHOOL
 from app.use_cases.exams import send_sheet
-from app.use_cases.hours import Asker
 from assessments.practicals.sheets import CriticalSighting, Grade, Mark, Sheet
 from tests.app.pages.conftest import NOW, Town
 

@@ -5,8 +5,8 @@ from io import BytesIO
 import pikepdf
 import pytest
 
+from app.use_cases.asker import Asker
 from app.use_cases.demo import SCHOOL
-from app.use_cases.hours import Asker
 from app.use_cases.notices import issue_notice
 from tests.app.pages.conftest import NOW, Town
 

@@ -10,8 +10,8 @@ from app.queries.exam_facts import visible_sheets
 from app.storage.editions import Edition
 from app.storage.exams import Exam
 from app.storage.people import Person
+from app.use_cases.asker import Asker
 from app.use_cases.exams import keep_sheet, own_exam, send_sheet
-from app.use_cases.hours import Asker
 from assessments.practicals.sheets import Grade, Mark, Sheet
 from curriculum.faults import ConflictError, NotFoundError, RefusedError
 from tests.app.conftest import HALDEN
