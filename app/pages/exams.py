@@ -5,6 +5,7 @@ import uuid
 from fastapi.responses import Response
 
 from app.queries import exams as query
+from app.queries.enrolled import enrolled_now
 from app.queries.exam_list import exam_list, most_examiners, practicals_on_offer
 from app.storage.exams import Exam
 from app.storage.work import Work
@@ -118,9 +119,8 @@ def _found(work: Work, exam_id: str) -> Exam:
 
 def _choices(visit: Visit, work: Work) -> dict[str, list[tuple[str, str]]]:
     """What each list offers."""
-    names, nothing = work.people.names(), ("", visit.say(N_("choose")))
-    gone = work.people.gone()
-    trainees = sorted((names[one.person_id], one.id) for one in work.enrolments.all() if one.person_id not in gone)
+    names, gone, nothing = work.people.names(), work.people.gone(), ("", visit.say(N_("choose")))
+    trainees = sorted((names[one.person_id], one.id) for one in enrolled_now(work))
     examiners = [(one.id, one.name) for one in work.people.with_role("examiner") if one.left_at is None]
     return {
         "enrolment": [nothing, *((id, name) for name, id in trainees)],

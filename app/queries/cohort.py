@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import dataclass
 from datetime import date
 
+from app.queries.enrolled import enrolled_now
 from app.queries.hours import Line, line_of
 from app.queries.standing import summaries_of
 from app.storage.standings import KeptStanding
@@ -37,8 +38,7 @@ class CohortOverview:
 
 def cohort_overview(work: Work, today: date, language: Language) -> CohortOverview:
     """Every enrolment of who is still at the school; what is kept of a standing is used, and only changed ones are solved again."""
-    names, gone = work.people.names(), work.people.gone()
-    enrolments = [one for one in work.enrolments.all() if one.person_id not in gone]
+    names, enrolments = work.people.names(), enrolled_now(work)
     summaries = summaries_of(work, enrolments, today)
     lines, solved = [], {}
     for one in enrolments:

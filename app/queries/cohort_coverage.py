@@ -4,6 +4,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from app.files.repertoire import edition_from_documents
+from app.queries.enrolled import enrolled_now
 from app.queries.repertoire import exercise_href, level_name
 from app.storage.work import Work
 from app.wording.coverage import COVERED
@@ -66,8 +67,8 @@ def cohort_coverage(work: Work, language: Language) -> CohortCoverage | None:
     stored = work.editions.newest("repertoire")
     if stored is None:
         return None
-    edition, gone = edition_from_documents(stored.documents), work.people.gone()
-    own = {one.id for one in work.enrolments.all() if one.person_id not in gone}
+    edition = edition_from_documents(stored.documents)
+    own = {one.id for one in enrolled_now(work)}
     who: dict[tuple[str, str], set[str]] = defaultdict(set)
     for enrolment_id, state, activity, exercise in work.notes.seen_by_enrolment():
         if enrolment_id in own and counting(activity, state) == "covered":

@@ -6,6 +6,7 @@ from datetime import date
 
 from app.files.editions import document_faults, edition_number, read_documents
 from app.queries.edition_differences import DifferenceGroup, cut, difference_groups
+from app.queries.enrolled import enrolled_now
 from app.queries.readiness import evidence_of
 from app.queries.standing import standing_by, standing_of
 from app.storage.editions import KINDS as ALL_KINDS
@@ -156,7 +157,7 @@ def edition_overview(work: Work, edition: Edition, language: Language) -> Editio
     shown, more = cut(groups)
     names = work.people.names()
     on_it, elsewhere = [], []
-    for one in _present(work) if edition.kind in MOVED_KINDS else ():
+    for one in enrolled_now(work) if edition.kind in MOVED_KINDS else ():
         (on_it if getattr(one, f"{edition.kind}_id") == edition.id else elsewhere).append(
             (names[one.person_id], one.id)
         )
@@ -218,7 +219,7 @@ def touched_by(work: Work, draft: EditionDraft, today: date, language: Language)
     except RefusedError:
         return ()
     names = work.people.names()
-    own = [one for one in _present(work) if getattr(one, f"{draft.kind}_id") == draft.based_on]
+    own = [one for one in enrolled_now(work) if getattr(one, f"{draft.kind}_id") == draft.based_on]
     measure = _to_do if draft.kind == "requirements" else _open
     found = [(names[one.person_id], *(measure(work, one, rules, today) for rules in (now, wanted))) for one in own]
     says = hours if draft.kind == "requirements" else _gaps
@@ -241,16 +242,10 @@ def _open(work: Work, enrolment: Enrolment, rules: object, today: date) -> int:
     return len(report(rules, evidence_of(work, enrolment, standing, today), today).gaps)
 
 
-def _present(work: Work) -> list[Enrolment]:
-    """The enrolments of those who are still at the school."""
-    gone = work.people.gone()
-    return [one for one in work.enrolments.all() if one.person_id not in gone]
-
-
 def _counts(work: Work) -> dict[str, tuple[int, int]]:
     """Trainees on, and exams set by, each edition."""
     counts: dict[str, list[int]] = {}
-    for one in _present(work):
+    for one in enrolled_now(work):
         for id in (one.requirements_id, one.repertoire_id, one.readiness_id):
             counts.setdefault(id, [0, 0])[0] += 1
     for exam in work.exams.all():

@@ -1,10 +1,12 @@
 """Requirement sets in plain words, each category with its line; and who is on a set."""
 
 import json
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from app.queries.enrolled import enrolled_now
 from app.queries.exam_facts import practical_in
 from app.queries.readiness import criteria_of
 from app.queries.standing import requirements_of
@@ -62,14 +64,12 @@ class SetOverview:
 
 def set_list(work: Work, language: Language) -> tuple[SetLine, ...]:
     """Every published set, the newest first."""
-    on_it: dict[str, int] = {}
-    for one in work.enrolments.all():
-        on_it[one.requirements_id] = on_it.get(one.requirements_id, 0) + 1
+    on_it = Counter(one.requirements_id for one in enrolled_now(work))
     found = sorted(work.editions.of_kind("requirements"), key=lambda one: one.published_at, reverse=True)
     return tuple(
         SetLine(
             one.id, requirements_of(one).title, one.number, day_text(one.published_at.date(), language.locale),
-            on_it.get(one.id, 0),
+            on_it[one.id],
         )
         for one in found
     )  # fmt: skip
@@ -77,8 +77,8 @@ def set_list(work: Work, language: Language) -> tuple[SetLine, ...]:
 
 def who_is_on(work: Work, edition: Edition) -> tuple[tuple[str, str], ...]:
     """(enrolment id, name) of those who are on a set and have not left, by name."""
-    names, gone = work.people.names(), work.people.gone()
-    own = (one for one in work.enrolments.all() if one.requirements_id == edition.id and one.person_id not in gone)
+    names = work.people.names()
+    own = (one for one in enrolled_now(work) if one.requirements_id == edition.id)
     return tuple(sorted(((one.id, names[one.person_id]) for one in own), key=lambda one: one[1]))
 
 
