@@ -13,9 +13,9 @@ from app.cli.speaking import spoken
 from app.files.case import case_package, edition_from_case, outline_of_case, write_case
 from app.files.repertoire import edition_from_folder, edition_to_folder
 from curriculum.faults import N_
+from curriculum.fields import NUMBER
 from curriculum.repertoire.bank import exam_bank
 from curriculum.repertoire.comparing import compare_editions
-from curriculum.repertoire.fields import NUMBER
 
 COLUMNS = ("exercise", "difficulty", "minutes", "apparatus", "series", "level", "family", "place", "spot")
 ADDED, REMOVED, MOVED = N_("added: {id}"), N_("removed: {id}"), N_("moved: {id}")

@@ -6,9 +6,9 @@ from fractions import Fraction
 
 from app.web.typed import typed_text, whole_number
 from curriculum.faults import N_, Fault, RefusedError
+from curriculum.fields import NUMBER
 from curriculum.repertoire.edition import Edition
 from curriculum.repertoire.exercise import BAR_LOCKS
-from curriculum.repertoire.fields import NUMBER
 from curriculum.sessions.plan import LONGEST, Plan
 from curriculum.sessions.plan_builder import Wish, build_plan
 

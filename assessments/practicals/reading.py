@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from fractions import Fraction
 
-from assessments.practicals.fields import NUMBER, Fields
+from assessments.practicals.fields import JudgedFields
 from assessments.practicals.specification import (
     CUT_METHODS,
     HUNDRED,
@@ -26,6 +26,7 @@ from assessments.practicals.specification_checks import specification_faults
 from curriculum.competencies.statements import STRANDS, Strand
 from curriculum.document import Node
 from curriculum.faults import N_, Fault, RefusedError
+from curriculum.fields import NUMBER
 
 MOST_LEVELS = 51
 
@@ -33,7 +34,7 @@ MOST_LEVELS = 51
 def read_practical(node: Node) -> Practical:
     """The practical that a document describes; raises `RefusedError` with every fault and its line."""
     faults: list[Fault] = []
-    fields = Fields(node, faults)
+    fields = JudgedFields(node, faults)
     practical = _practical(fields)
     fields.close()
     if not faults:
@@ -43,9 +44,9 @@ def read_practical(node: Node) -> Practical:
     return practical
 
 
-def _practical(fields: Fields) -> Practical:
+def _practical(fields: JudgedFields) -> Practical:
     scale = fields.inner("scale", _scale) or Scale(Fraction(1), Fraction(4))
-    criteria = fields.each("criteria", lambda inner: _criterion(inner, scale))
+    criteria = fields.each("criteria", lambda inner: _criterion(inner, scale), required=True)
     every = tuple(one.id for one in criteria)
     scales = {one.id: one.scale for one in criteria}
     given = {
@@ -61,10 +62,10 @@ def _practical(fields: Fields) -> Practical:
         id=fields.name("id"),
         title=fields.text("title"),
         edition=fields.name("edition"),
-        parts=fields.each("parts", lambda inner: _part(inner, every, scales)),
+        parts=fields.each("parts", lambda inner: _part(inner, every, scales), required=True),
         criteria=criteria,
-        groups=fields.each("groups", lambda inner: _group(inner, scales), required=False),
-        critical_faults=fields.each("critical_faults", _critical_fault, required=False),
+        groups=fields.each("groups", lambda inner: _group(inner, scales)),
+        critical_faults=fields.each("critical_faults", _critical_fault),
         left_out=fields.number("left_out", 0, 100, 20),
         examiners=fields.whole("examiners", 1, 9, 2),
         grades=fields.names("grades", ("fail", "borderline", "pass", "very good", "outstanding")),
@@ -76,7 +77,7 @@ def _practical(fields: Fields) -> Practical:
     )
 
 
-def _scale(fields: Fields) -> Scale:
+def _scale(fields: JudgedFields) -> Scale:
     lowest, highest = (
         fields.number("lowest", -100, 100),
         fields.number("highest", -100, 100),
@@ -90,7 +91,7 @@ def _scale(fields: Fields) -> Scale:
     return Scale(lowest, highest, step, best)
 
 
-def _criterion(fields: Fields, scale: Scale) -> Criterion:
+def _criterion(fields: JudgedFields, scale: Scale) -> Criterion:
     scale = fields.inner("scale", _scale) or scale
     return Criterion(
         id=fields.name("id"),
@@ -104,14 +105,14 @@ def _criterion(fields: Fields, scale: Scale) -> Criterion:
     )
 
 
-def _strands(fields: Fields) -> tuple[Strand, ...]:
+def _strands(fields: JudgedFields) -> tuple[Strand, ...]:
     named = fields.names("strands", ())
     if not set(named) <= set(STRANDS):
         fields.fault("strands", "no-such-strand", N_("names of strands are {strands}"), strands=", ".join(STRANDS))
     return tuple(one for one in STRANDS if one in named)
 
 
-def _sentences(fields: Fields, scale: Scale) -> tuple[tuple[Fraction, str], ...]:
+def _sentences(fields: JudgedFields, scale: Scale) -> tuple[tuple[Fraction, str], ...]:
     found = fields.member("levels", True)
     given: dict[Fraction, str] = {}
     for key, sentence in found.items() if found else ():
@@ -140,7 +141,7 @@ def _sentences(fields: Fields, scale: Scale) -> tuple[tuple[Fraction, str], ...]
     return tuple(sorted(given.items()))
 
 
-def _floor(fields: Fields, scale: Scale | None) -> Fraction | None:
+def _floor(fields: JudgedFields, scale: Scale | None) -> Fraction | None:
     """A floor in per cent, from `floor` itself or from `floor_level` on the scale."""
     per_cent, level = (
         fields.maybe_number("floor", 0, 100),
@@ -179,7 +180,7 @@ def _one_scale(criteria: Iterable[str], scales: dict[str, Scale]) -> Scale | Non
     return found.pop() if len(found) == 1 else None
 
 
-def _part(fields: Fields, every: tuple[str, ...], scales: dict[str, Scale]) -> Part:
+def _part(fields: JudgedFields, every: tuple[str, ...], scales: dict[str, Scale]) -> Part:
     id, title = fields.name("id"), fields.text("title")
     criteria = fields.names("criteria", every)
     return Part(
@@ -194,7 +195,7 @@ def _part(fields: Fields, every: tuple[str, ...], scales: dict[str, Scale]) -> P
     )
 
 
-def _blocks(fields: Fields, id: str, title: str) -> tuple[Block, ...]:
+def _blocks(fields: JudgedFields, id: str, title: str) -> tuple[Block, ...]:
     if not fields.has("blocks"):
         return (Block(id, title, fields.whole("minutes", 1, 600)),)
     if fields.has("minutes"):
@@ -204,10 +205,10 @@ def _blocks(fields: Fields, id: str, title: str) -> tuple[Block, ...]:
             N_("a part with blocks has the length of its blocks"),
         )
         fields.member("minutes", False)
-    return fields.each("blocks", _block)
+    return fields.each("blocks", _block, required=True)
 
 
-def _block(fields: Fields) -> Block:
+def _block(fields: JudgedFields) -> Block:
     minutes = fields.whole("minutes", 1, 600)
     return Block(
         fields.name("id"),
@@ -217,7 +218,7 @@ def _block(fields: Fields) -> Block:
     )
 
 
-def _exercises(fields: Fields) -> ExerciseList:
+def _exercises(fields: JudgedFields) -> ExerciseList:
     exercises = fields.names("exercises", ())
     return ExerciseList(
         drawn=fields.flag("drawn", False),
@@ -228,7 +229,7 @@ def _exercises(fields: Fields) -> ExerciseList:
     )
 
 
-def _group(fields: Fields, scales: dict[str, Scale]) -> CriterionGroup:
+def _group(fields: JudgedFields, scales: dict[str, Scale]) -> CriterionGroup:
     criteria = fields.names("criteria")
     floor = _floor(fields, _one_scale(criteria, scales))
     if floor is None:
@@ -236,11 +237,11 @@ def _group(fields: Fields, scales: dict[str, Scale]) -> CriterionGroup:
     return CriterionGroup(fields.name("id"), fields.text("title"), criteria, floor or Fraction(0))
 
 
-def _critical_fault(fields: Fields) -> CriticalFault:
+def _critical_fault(fields: JudgedFields) -> CriticalFault:
     return CriticalFault(fields.name("code"), fields.text("sentence"))
 
 
-def _cut(fields: Fields, scale: Scale) -> CutScore:
+def _cut(fields: JudgedFields, scale: Scale) -> CutScore:
     level = fields.maybe_number("at_level", -100, 100)
     if level is not None and not scale.lowest <= level <= scale.highest:
         low, high = float(scale.lowest), float(scale.highest)
@@ -261,15 +262,15 @@ def _cut(fields: Fields, scale: Scale) -> CutScore:
     )
 
 
-def _band(fields: Fields) -> Band:
+def _band(fields: JudgedFields) -> Band:
     return Band(fields.number("marks", 0, 100, 3), fields.number("standard_errors", 0, 10, 1))
 
 
-def _apart(fields: Fields) -> Apart:
+def _apart(fields: JudgedFields) -> Apart:
     return Apart(fields.number("total", 0, 100, 10), fields.maybe_whole("levels", 0, 100))
 
 
-def _sample(fields: Fields) -> SecondMarkingSample:
+def _sample(fields: JudgedFields) -> SecondMarkingSample:
     return SecondMarkingSample(
         fails=fields.flag("fails", True),
         inside_band=fields.flag("inside_band", True),
@@ -278,7 +279,7 @@ def _sample(fields: Fields) -> SecondMarkingSample:
     )
 
 
-def _resits(fields: Fields) -> Resits:
+def _resits(fields: JudgedFields) -> Resits:
     return Resits(
         attempts=fields.whole("attempts", 1, 20, 2),
         parts_alone=fields.flag("parts_alone", True),

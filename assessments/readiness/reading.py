@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 from graphlib import CycleError, TopologicalSorter
 
-from assessments.practicals.fields import Fields
+from assessments.practicals.fields import JudgedFields
 from assessments.readiness.criteria import KINDS, WHO, Criterion, ReadinessCriteria
 from curriculum.document import Node
 from curriculum.faults import N_, Fault, RefusedError
@@ -13,12 +13,12 @@ from curriculum.faults import N_, Fault, RefusedError
 def read_readiness(node: Node) -> ReadinessCriteria:
     """The criteria that a document describes; raises `RefusedError` with every fault and its line."""
     faults: list[Fault] = []
-    fields = Fields(node, faults)
+    fields = JudgedFields(node, faults)
     made = ReadinessCriteria(
         id=fields.name("id"),
         title=fields.text("title"),
         edition=fields.name("edition"),
-        criteria=fields.each("criteria", _criterion),
+        criteria=fields.each("criteria", _criterion, required=True),
         minutes_a_week=fields.whole("minutes_a_week", 1, 10_080, 480),
     )
     fields.close()
@@ -57,7 +57,7 @@ def nothing_waits_for_itself(made: ReadinessCriteria, place: Node) -> Iterator[F
 RULES = (names_stand_once, others_are_known, nothing_waits_for_itself)
 
 
-def _criterion(fields: Fields) -> Criterion:
+def _criterion(fields: JudgedFields) -> Criterion:
     id = fields.name("id")
     return Criterion(
         id=id,

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from assessments.spotting.lesson import SHOWN, Moment, PlantedFault, SpottingLesson, SpottingLessons
 from curriculum.document import Node
 from curriculum.faults import N_, Fault, RefusedError
+from curriculum.fields import Fields
 from curriculum.repertoire.exercise import WEIGHTS
-from curriculum.repertoire.fields import Fields
 
 # With one of a kind, a single lucky answer would decide.
 LEAST_OF_EACH = 2

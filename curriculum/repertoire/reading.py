@@ -6,6 +6,7 @@ from dataclasses import fields as members
 
 from curriculum.document import Node
 from curriculum.faults import N_, Fault, RefusedError
+from curriculum.fields import Fields, read_one
 from curriculum.repertoire.edition import (
     Apparatus,
     CautionKind,
@@ -16,7 +17,6 @@ from curriculum.repertoire.edition import (
     Series,
 )
 from curriculum.repertoire.exercise import Exercise
-from curriculum.repertoire.fields import Fields, read_one
 from curriculum.repertoire.reading_exercise import Surroundings, read_exercise
 
 EDITION_FILE = "edition.yaml"

@@ -5,6 +5,7 @@ from dataclasses import fields as members
 
 from curriculum.document import Node
 from curriculum.faults import N_
+from curriculum.fields import Fields, read_one
 from curriculum.repertoire.exercise import (
     BAR_LOCKS,
     FAMILIES,
@@ -21,7 +22,6 @@ from curriculum.repertoire.exercise import (
     Transition,
     Way,
 )
-from curriculum.repertoire.fields import Fields, read_one
 from curriculum.repertoire.reading_set_up import read_set_up
 from curriculum.repertoire.set_up import SetUp
 from curriculum.repertoire.tempo import Repetitions, repetitions_from, tempo_from

@@ -2,7 +2,7 @@
 
 from curriculum.document import Node
 from curriculum.faults import N_
-from curriculum.repertoire.fields import Fields, read_one
+from curriculum.fields import Fields, read_one
 from curriculum.repertoire.set_up import (
     ATTACHMENTS,
     BOXES,

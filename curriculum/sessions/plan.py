@@ -5,9 +5,9 @@ from fractions import Fraction
 
 from curriculum.document import Node
 from curriculum.faults import N_, Fault, RefusedError
+from curriculum.fields import ID, Fields
 from curriculum.repertoire.edition import Edition
 from curriculum.repertoire.exercise import BAR_LOCKS
-from curriculum.repertoire.fields import ID, Fields
 
 LONGEST = 600
 

@@ -4,7 +4,7 @@ from datetime import date
 
 from curriculum.document import Node
 from curriculum.faults import N_, Fault, RefusedError
-from curriculum.repertoire.fields import Fields
+from curriculum.fields import Fields
 from curriculum.sessions.springs import Machine, Reading, Spring
 
 MOST_SPRINGS = 12

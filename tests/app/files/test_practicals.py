@@ -28,4 +28,4 @@ def test_a_fault_names_file_and_line():
     text = (SEED / "basic.yaml").read_text().replace("left_out: 20", "left_out: a fifth")
     with pytest.raises(RefusedError) as refused:
         practical_from_text(text, "basic.yaml")
-    assert str(refused.value) == "basic.yaml:7: left_out: a fifth is not a number from 0 to 100"
+    assert str(refused.value) == "basic.yaml:7: left_out: “a fifth” is not a number from 0 to 100"

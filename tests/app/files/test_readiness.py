@@ -19,4 +19,4 @@ def test_a_fault_names_file_and_line():
     text = SEED.read_text().replace("minutes_a_week: 420 ", "minutes_a_week: none ")
     with pytest.raises(RefusedError) as refused:
         readiness_from_text(text, "ready.yaml")
-    assert str(refused.value) == "ready.yaml:5: minutes_a_week: none is not a number from 1 to 10080"
+    assert str(refused.value) == "ready.yaml:5: minutes_a_week: “none” is not a number from 1 to 10080"

@@ -31,12 +31,7 @@ class Fields:
         if found is None:
             return default or ""
         if len(found.value) > MOST_TEXT:
-            self.add(
-                found,
-                "too-long",
-                N_("is longer than {most} characters"),
-                most=MOST_TEXT,
-            )
+            self.add(found, "too-long", N_("is longer than {most} characters"), most=MOST_TEXT)
         written = " ".join(found.value.split())
         if default is None and not written:
             self.add(found, "blank", N_("is blank"))
@@ -53,12 +48,7 @@ class Fields:
             return ()
         for one in every:
             if len(one.value) > MOST_TEXT:
-                self.add(
-                    one,
-                    "too-long",
-                    N_("is longer than {most} characters"),
-                    most=MOST_TEXT,
-                )
+                self.add(one, "too-long", N_("is longer than {most} characters"), most=MOST_TEXT)
         return tuple(" ".join(one.value.split()) for one in every)
 
     def id(self, key: str, default: str | None = None) -> str:
@@ -79,13 +69,7 @@ class Fields:
             return default or ""
         if found.value not in allowed:
             sentence = N_("“{value}” is not one of: {allowed}")
-            self.add(
-                found,
-                "not-a-choice",
-                sentence,
-                value=found.value,
-                allowed=", ".join(allowed),
-            )
+            self.add(found, "not-a-choice", sentence, value=found.value, allowed=", ".join(allowed))
         return found.value
 
     def some_of(self, key: str, allowed: Iterable[str]) -> tuple[str, ...]:
@@ -94,22 +78,11 @@ class Fields:
         found = self.member(key, True)
         every = () if found is None else (found,) if found.is_text else found.elements()
         if found is not None and not every:
-            self.add(
-                found,
-                "not-words",
-                N_("must be a list of words of: {allowed}"),
-                allowed=", ".join(allowed),
-            )
+            self.add(found, "not-words", N_("must be a list of words of: {allowed}"), allowed=", ".join(allowed))
         for one in every:
             if one.value not in allowed:
                 sentence = N_("“{value}” is not one of: {allowed}")
-                self.add(
-                    one,
-                    "not-a-choice",
-                    sentence,
-                    value=one.value,
-                    allowed=", ".join(allowed),
-                )
+                self.add(one, "not-a-choice", sentence, value=one.value, allowed=", ".join(allowed))
         return tuple(one.value for one in every if one.value in allowed)
 
     def number(self, key: str, low: int, high: int, default: Fraction | int | None = None) -> Fraction:
@@ -128,12 +101,7 @@ class Fields:
         """A whole number within bounds."""
         value = self.number(key, low, high, default)
         if value.denominator != 1:
-            self.add(
-                self.node.get(key),
-                "not-whole",
-                N_("“{value}” is not a whole number"),
-                value=float(value),
-            )
+            self.add(self.node.get(key), "not-whole", N_("“{value}” is not a whole number"), value=float(value))
         return int(value)
 
     def flag(self, key: str, default: bool = False) -> bool:
@@ -142,12 +110,7 @@ class Fields:
         if found is None:
             return default
         if found.value.lower() not in YES:
-            self.add(
-                found,
-                "not-yes-or-no",
-                N_("“{value}” is neither yes nor no"),
-                value=found.value,
-            )
+            self.add(found, "not-yes-or-no", N_("“{value}” is neither yes nor no"), value=found.value)
         return YES.get(found.value.lower(), default)
 
     def day(self, key: str, required: bool = False) -> date | None:
@@ -158,17 +121,12 @@ class Fields:
         try:
             return date.fromisoformat(found.value)
         except ValueError:
-            self.add(
-                found,
-                "not-a-day",
-                N_("“{value}” is not a day such as 2026-11-25"),
-                value=found.value,
-            )
+            self.add(found, "not-a-day", N_("“{value}” is not a day such as 2026-11-25"), value=found.value)
             return None
 
     def each(self, key: str, read: "Callable[[Fields], T]", required: bool = False) -> tuple[T, ...]:
         """Every element of a list of mappings, read by `read`."""
-        return tuple(read_one(one, self.faults, read) for one in self.elements(key, required))
+        return tuple(self._read(one, read) for one in self.elements(key, required))
 
     def elements(self, key: str, required: bool = False) -> tuple[Node, ...]:
         """The elements of a list."""
@@ -178,19 +136,14 @@ class Fields:
         if not found.is_list or not found.elements():
             self.add(found, "not-a-list", N_("must be a list with at least one entry"))
         if len(found.elements()) > MOST_ELEMENTS:
-            self.add(
-                found,
-                "too-many",
-                N_("has more than {most} entries"),
-                most=MOST_ELEMENTS,
-            )
+            self.add(found, "too-many", N_("has more than {most} entries"), most=MOST_ELEMENTS)
             return ()
         return found.elements()
 
     def inner(self, key: str, read: "Callable[[Fields], T]", required: bool = False) -> T | None:
         """One mapping within, or None where it is absent."""
         found = self.member(key, required)
-        return None if found is None else read_one(found, self.faults, read)
+        return None if found is None else self._read(found, read)
 
     def has(self, key: str) -> bool:
         """Whether the member is there and not empty."""
@@ -206,13 +159,7 @@ class Fields:
         if required and self.node.is_mapping:
             place = f"{self.node.path}.{key}" if self.node.path else key
             self.faults.append(
-                Fault(
-                    "missing",
-                    N_("is missing"),
-                    {},
-                    place,
-                    self.node.key_lines.get(key, self.node.line),
-                )
+                Fault("missing", N_("is missing"), {}, place, self.node.key_lines.get(key, self.node.line))
             )
         return None
 
@@ -225,18 +172,10 @@ class Fields:
         known = ", ".join(sorted(self._known))
         for key, node in self.node.items():
             if key not in self._known:
-                fault = node.fault(
-                    "unknown",
-                    N_("is not a field here; known are: {known}"),
-                    known=known,
-                )
+                fault = node.fault("unknown", N_("is not a field here; known are: {known}"), known=known)
                 self.faults.append(
                     Fault(
-                        fault.code,
-                        fault.sentence,
-                        fault.values,
-                        fault.field,
-                        self.node.key_lines.get(key, node.line),
+                        fault.code, fault.sentence, fault.values, fault.field, self.node.key_lines.get(key, node.line)
                     )
                 )
 
@@ -252,10 +191,13 @@ class Fields:
         """Add a fault at a node."""
         self.faults.append(node.fault(code, sentence, **values))
 
+    def _read(self, node: Node, read: "Callable[[Fields], T]") -> T:
+        return read_one(node, self.faults, read, type(self))
 
-def read_one(node: Node, faults: list[Fault], read: Callable[[Fields], T]) -> T:
+
+def read_one(node: Node, faults: list[Fault], read: Callable[[Fields], T], kind: type[Fields] = Fields) -> T:
     """One mapping read by `read`, with a fault for every member that it did not ask for."""
-    fields = Fields(node, faults)
+    fields = kind(node, faults)
     value = read(fields)
     fields.close()
     return value
