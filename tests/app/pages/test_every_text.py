@@ -164,8 +164,9 @@ def test_every_page_and_refusal_speaks_the_readers_language(disguised_town: Town
     asked = {"outcome": "pass", "reason": "", "refer_parts": "x1", "void_cause": "illness", "known": "0"}
     early = director.post(f"/exams/{ID}/decision", data={"form_token": token} | asked)
     leaks, statuses = Counter(), Counter()
+    known = known_words(disguised_town)["/"]
     for text in Seen(early.text).texts:
-        leaks.update(("an early decision", leak) for leak in known_words(disguised_town)["/"].leaks(text))
+        leaks.update(("an early decision", leak) for leak in known.leaks(text))
     for reader in readers(disguised_town):
         reader.send()
         leaks += reader.leaks
