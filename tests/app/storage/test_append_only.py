@@ -4,14 +4,23 @@ import pytest
 from sqlalchemy import text
 from sqlalchemy.exc import DBAPIError
 
+from app.storage.engine import open_engine
 from app.storage.tables import APPEND_ONLY
+from app.storage.work import Store
+from tests.app.conftest import HALDEN
 from tests.app.storage.filling import fill
 
 
-@pytest.fixture
-def filled(store):
-    fill(store.engine, APPEND_ONLY)
-    return store.engine
+@pytest.fixture(scope="module")
+def filled(database_urls):
+    """One for all of these tests: each is refused, and what is refused is rolled back."""
+    url = database_urls.ready()
+    engine = open_engine(url)
+    Store(engine).add_school(HALDEN)
+    fill(engine, APPEND_ONLY)
+    yield engine
+    engine.dispose()
+    database_urls.drop(url)
 
 
 def refuses(engine, statement):
