@@ -23,7 +23,10 @@ QUIET = {"tracing": False, "metrics": False, "logs": False, "operation_spans": F
 
 
 def create_app(settings: Settings, now: Clock = system_clock, languages: Languages | None = None) -> FastAPI:
-    """Build the web application; raises `UnguardedRouteError` if a route does not say who may use it."""
+    """Build the web application; raises `UnguardedRouteError` if a route does not say who may use it.
+
+    `app.state.ask` has work done soon; until a queue is put there, it is done when a worker looks.
+    """
     app = FastAPI(
         title="Throughline",
         docs_url=None,
@@ -34,7 +37,7 @@ def create_app(settings: Settings, now: Clock = system_clock, languages: Languag
         lifespan=_one_lane(settings),
     )
     app.state.settings, app.state.now = settings, now
-    app.state.languages = languages or Languages()
+    app.state.languages, app.state.ask = languages or Languages(), nobody_works
     app.state.store = Store(open_engine(settings.database))
     for pages in every_page():
         app.include_router(pages.router)
@@ -44,6 +47,10 @@ def create_app(settings: Settings, now: Clock = system_clock, languages: Languag
     app.mount("/static", StaticFiles(directory=APP / "static"), name="static")
     app.add_middleware(SafeHeaders)
     return app
+
+
+def nobody_works(job: str, school_id: str, about: str) -> None:
+    """There is no queue."""
 
 
 def _one_lane(settings: Settings):  # noqa: ANN202

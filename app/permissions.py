@@ -24,6 +24,7 @@ ACTS: dict[str, frozenset[str]] = {
     "record documents": frozenset({DIRECTOR}),
     "grant time": frozenset({DIRECTOR}),
     "read the outbox": frozenset({DIRECTOR}),
+    "send mail again": frozenset({DIRECTOR}),
     "keep hosts": frozenset({DIRECTOR}),
     "issue safety notices": frozenset({DIRECTOR}),
     "read safety notices": frozenset(ROLES),

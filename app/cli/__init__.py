@@ -20,6 +20,7 @@ NOUNS = {
     "simulate": "truth checks of the measurement: known parameters, found again or not",
     "springs": "match a spring setting across machines",
     "test": "run every test",
+    "work": "do what outlives a request: mail, reminders, season pictures",
     "wording": "bring the text catalogue up to the sources, or check it",
 }
 

@@ -11,6 +11,7 @@ NOUNS = (
     "host",
     "hosts",
     "cohort",
+    "outbox",
     "coverage",
     "trainees",
     "readiness",

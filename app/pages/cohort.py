@@ -1,4 +1,4 @@
-"""The director's cohort, one trainee's hours, and the outbox."""
+"""The director's cohort, and one trainee's hours."""
 
 from fastapi.responses import Response
 
@@ -7,11 +7,9 @@ from app.queries.hours import hours_overview
 from app.use_cases.standings import keep_standings
 from app.web.door import Pages
 from app.web.visit import Here
-from app.wording.dates import moment_text
 from curriculum.faults import NotFoundError
 
 pages = Pages()
-MOST_MAIL = 100
 
 
 @pages.get("/cohort", may="see the cohort")
@@ -33,16 +31,3 @@ def trainee(visit: Here, enrolment_id: str) -> Response:
             raise NotFoundError
         overview = hours_overview(work, enrolment, person.name, visit.today, visit.language)
     return visit.show("hours/hours.html", overview=overview, own=False)
-
-
-@pages.get("/outbox", may="read the outbox")
-def outbox(visit: Here) -> Response:
-    """Mail that was written; only where the installation shows it."""
-    if not visit.settings.outbox_page:
-        raise NotFoundError
-    with visit.store.reading(visit.school_id) as work:
-        mails = work.mail.newest(MOST_MAIL)
-    shown = [
-        {"mail": mail, "made_text": moment_text(mail.made_at, visit.school.time_zone, visit.locale)} for mail in mails
-    ]
-    return visit.show("records/outbox.html", mails=shown)

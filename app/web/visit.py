@@ -138,6 +138,10 @@ class Visit:
         shown = [place for place in shown if place[1] in self.request.app.state.paths]
         return [(self.say(label), href, self.path.startswith(href)) for label, href in shown]
 
+    def ask(self, job: str, about: str = "") -> None:
+        """Have a job done soon, after the answer."""
+        self.request.app.state.ask(job, self.school_id, about)
+
     def say(self, text: str, **values: object) -> str:
         """A sentence in the visitor's language."""
         return self.language(text, **values)

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from sqlalchemy import LargeBinary
+from sqlalchemy import Index, LargeBinary
 from sqlmodel import Field, SQLModel
 
 from app.storage.tables.columns import Instant, of_school, own_id
@@ -41,7 +41,10 @@ class PersonalTextRow(SQLModel, table=True):
 
 
 class OutgoingMailRow(SQLModel, table=True):
+    """`next_at` is when it is tried again; while it is being sent, when that is taken to have failed."""
+
     __tablename__ = "outgoing_mail"
+    __table_args__ = (Index(None, "school_id", "state", "next_at"),)
     school_id: str = of_school()
     id: str = own_id()
     to_address: str
@@ -49,3 +52,8 @@ class OutgoingMailRow(SQLModel, table=True):
     subject: str
     words: str
     made_at: datetime = Field(sa_type=Instant)
+    state: str = Field(default="waiting", max_length=20, sa_column_kwargs={"server_default": "given_up"})
+    tries: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
+    next_at: datetime | None = Field(default=None, sa_type=Instant)
+    sent_at: datetime | None = Field(default=None, sa_type=Instant)
+    trouble: str = Field(default="", sa_column_kwargs={"server_default": ""})

@@ -15,6 +15,7 @@ OWN = {
     "slug": SCHOOL.slug,
     "link": "none.such",
     "host_id": "host-1",
+    "mail_id": "mail",
     "edition_id": "requirements-2026-1",
     "draft_id": "draft",
     "notice_id": "notice",

@@ -1,0 +1,23 @@
+"""The bench: the one thing a job depends on."""
+
+from dataclasses import dataclass, field
+
+from app.clock import Clock
+from app.mail.post import Post
+from app.settings import Settings
+from app.storage.work import School, Store
+from app.wording.languages import Language, Languages
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """The store, the settings, the clock, the languages, and the way mail goes out (None: it is only shown)."""
+
+    store: Store
+    settings: Settings
+    now: Clock
+    post: Post | None = None
+    languages: Languages = field(default_factory=Languages)
+
+    def language(self, school: School) -> Language:
+        return self.languages.of(school.locale)
