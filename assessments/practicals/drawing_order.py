@@ -68,12 +68,14 @@ def _exact(cost: numpy.ndarray) -> tuple[list[int], None]:
     best = numpy.full((1 << size, size), numpy.inf)
     came = numpy.full((1 << size, size), -1)
     best[1 << numpy.arange(size), numpy.arange(size)] = 0.0
-    for subset in range(1, 1 << size):
-        inside = [i for i in range(size) if subset >> i & 1]
-        for last in inside if len(inside) > 1 else ():
-            reached = best[subset ^ (1 << last)] + cost[:, last]
-            came[subset, last] = reached.argmin()
-            best[subset, last] = reached[came[subset, last]]
+    subsets = numpy.arange(1 << size)
+    members = sum(subsets >> one & 1 for one in range(size))
+    for many in range(2, size + 1):
+        for last in range(size):
+            chosen = subsets[(members == many) & (subsets >> last & 1 == 1)]
+            reached = best[chosen ^ (1 << last)] + cost[:, last]
+            came[chosen, last] = reached.argmin(axis=1)
+            best[chosen, last] = reached.min(axis=1)
     subset = (1 << size) - 1
     order = [int(best[subset].argmin())]
     while came[subset, order[-1]] >= 0:
