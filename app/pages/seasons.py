@@ -4,7 +4,7 @@ from fastapi.responses import Response
 
 from app.queries.own_scoring import own_scoring
 from app.queries.seasons import season_list, season_overview
-from app.use_cases.seasons import season_changed
+from app.use_cases.seasons import JOB
 from app.web.door import Pages
 from app.web.season_form import PlanForm
 from app.web.visit import Here, Visit
@@ -47,4 +47,4 @@ def own(visit: Here) -> Response:
 
 def _bring_up_to_date(visit: Visit, practical_ids: list[str]) -> None:
     for practical_id in practical_ids:
-        season_changed(visit.store, visit.school_id, practical_id, visit.request.app.state.now)
+        visit.ask(JOB, practical_id)

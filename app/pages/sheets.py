@@ -186,7 +186,7 @@ def _reason(visit: Visit, others: Sequence[Fault] = ()) -> str:
 
 def _tell_season(visit: Visit, exam_id: str) -> None:
     """The season's statistics follow on their own; sending does not wait for them."""
-    sheet_sent(visit.store, visit.school_id, exam_id, visit.request.app.state.now)
+    sheet_sent(visit.store, visit.school_id, exam_id, visit.request.app.state.ask)
 
 
 def _back_to(visit: Visit, asked: query.ScoreSheet) -> str:

@@ -38,6 +38,8 @@ class Queue:
         self.huey = _opened(database)
         self._run = run
         self._job = self.huey.task(name="job")(self._do)
+        # A thread that waits on PostgreSQL has a connection of its own, which only it can close.
+        self.huey.on_shutdown(name="close")(self.huey.storage.close)
 
     def ask(self, job: str, school_id: str, about: str = "") -> None:
         """Have a job done soon; what asks has kept its own already, so a queue that fails is only told of."""

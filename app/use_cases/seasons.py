@@ -1,59 +1,19 @@
-"""Keep each season's picture up to date, outside any request: computed beside the visit, never in its way."""
+"""Keep each season's picture up to date, outside any request: the worker makes what was asked for, and looks for the rest."""
 
 import importlib
 import logging
-from collections.abc import Callable
-from datetime import datetime
-from threading import Lock, Thread
-from weakref import WeakKeyDictionary
 
+from app.clock import Clock
 from app.files.seasons import write_picture
 from app.queries.season_ratings import fingerprint, gathered_season
+from app.storage.queue import Ask
 from app.storage.seasons import KeptPicture
 from app.storage.work import Store
 from assessments.practicals.specification import Practical
 from assessments.season.gathered import Gathered
 
 LOG = logging.getLogger("throughline")
-Wanted = tuple[str, str]
-
-
-class Keeper:
-    """One thread at most makes the pictures that were asked for, one after the other, and ends when none is left."""
-
-    def __init__(self) -> None:
-        self._lock = Lock()
-        self._wanted: dict[Wanted, None] = {}
-        self._thread: Thread | None = None
-
-    def want(self, store: Store, school_id: str, practical_id: str, now: Callable[[], datetime]) -> Thread:
-        """Ask for a picture; returns at once. Asking twice is asking once, unless it is being made already."""
-        with self._lock:
-            self._wanted[school_id, practical_id] = None
-            if self._thread is None:
-                self._thread = Thread(target=self._work, args=(store, now), name="seasons", daemon=True)
-                self._thread.start()
-            return self._thread
-
-    def _work(self, store: Store, now: Callable[[], datetime]) -> None:
-        while wanted := self._next():
-            try:
-                bring_up_to_date(store, *wanted, now)
-            except Exception:
-                LOG.exception("the picture of season %s was not made", wanted[1])
-
-    def _next(self) -> Wanted | None:
-        with self._lock:
-            if not self._wanted:
-                self._thread = None
-                return None
-            wanted = next(iter(self._wanted))
-            del self._wanted[wanted]
-            return wanted
-
-
-_KEEPERS: WeakKeyDictionary[Store, Keeper] = WeakKeyDictionary()
-_KEEPERS_LOCK = Lock()
+JOB = "season picture"
 
 
 def season_picture(practical: Practical, gathered: Gathered) -> dict[str, object]:
@@ -61,22 +21,15 @@ def season_picture(practical: Practical, gathered: Gathered) -> dict[str, object
     return importlib.import_module("assessments.season.picture").season_picture(practical, gathered)
 
 
-def season_changed(store: Store, school_id: str, practical_id: str, now: Callable[[], datetime]) -> Thread:
-    """Say that a sheet of a practical was sent; its season's picture follows on a thread of its own."""
-    with _KEEPERS_LOCK:
-        keeper = _KEEPERS.setdefault(store, Keeper())
-    return keeper.want(store, school_id, practical_id, now)
-
-
-def sheet_sent(store: Store, school_id: str, exam_id: str, now: Callable[[], datetime]) -> None:
+def sheet_sent(store: Store, school_id: str, exam_id: str, ask: Ask) -> None:
     """A sheet of this exam was sent, or a new version of it: its season's picture follows."""
     with store.reading(school_id) as work:
         exam = work.exams.by_id(exam_id)
     if exam is not None:
-        season_changed(store, school_id, exam.practical_id, now)
+        ask(JOB, school_id, exam.practical_id)
 
 
-def bring_up_to_date(store: Store, school_id: str, practical_id: str, now: Callable[[], datetime]) -> bool:
+def bring_up_to_date(store: Store, school_id: str, practical_id: str, now: Clock) -> bool:
     """Make the picture unless the one kept is of these very sheets; says whether it was made.
 
     What is sent meanwhile is seen when the picture is kept: then it is made again, so that no sheet is left out.
@@ -93,3 +46,16 @@ def bring_up_to_date(store: Store, school_id: str, practical_id: str, now: Calla
             work.seasons.put_picture(KeptPicture(practical_id, mark, content, now()))
             work.commit()
         made = True
+
+
+def bring_all_up_to_date(store: Store, school_id: str, now: Clock) -> int:
+    """Every season with a sheet whose picture is older than its sheets; gives how many were made."""
+    with store.reading(school_id) as work:
+        seasons = sorted(practical for practical, (_, sheets) in work.seasons.numbers().items() if sheets)
+    made = 0
+    for practical_id in seasons:
+        try:
+            made += bring_up_to_date(store, school_id, practical_id, now)
+        except Exception:
+            LOG.exception("the picture of season %s was not made", practical_id)
+    return made

@@ -1,5 +1,8 @@
 """What the school's mail says."""
 
+from datetime import date
+
+from app.wording.dates import day_text
 from app.wording.languages import Language
 from curriculum.faults import N_
 
@@ -8,6 +11,7 @@ ASKED_TO_SIGN = N_("{trainee} was in your lesson and asks you to sign the hours.
 SIGN_HERE = N_("Read and sign here (no account needed):")
 SHOWS_ALL = N_("The link is yours alone. It shows every session that waits for you.")
 LINK_AGAIN = N_("Your link to sign hours for {school}")
+STILL_WAIT = N_("Hours still wait for your signature: {school}")
 SENT_AGAIN = N_("{school} sends you your link to sign the hours of its trainees.")
 
 
@@ -25,3 +29,19 @@ def link_again(school: str, link: str, days: int, language: Language) -> tuple[s
     sent = language(SENT_AGAIN, school=school)
     words = f"{sent}\n\n{language(SIGN_HERE)}\n{link}\n\n{language(SHOWS_ALL)} {works}\n"
     return language(LINK_AGAIN, school=school), words
+
+
+def hours_still_wait(  # noqa: PLR0913 - what the mail says
+    school: str, number: int, oldest: date, link: str, days: int, language: Language
+) -> tuple[str, str]:
+    """Subject and words of the mail that reminds a host of `number` sessions, the first sent on the day `oldest`."""
+    works = language.ngettext("It works for {number} day.", "It works for {number} days.", days)
+    waits = language.ngettext(
+        "{number} session of trainees of {school} waits for your signature, since {day}.",
+        "{number} sessions of trainees of {school} wait for your signature, the first since {day}.",
+        number,
+        school=school,
+        day=day_text(oldest, language.locale),
+    )
+    words = f"{waits}\n\n{language(SIGN_HERE)}\n{link}\n\n{language(SHOWS_ALL)} {works}\n"
+    return language(STILL_WAIT, school=school), words

@@ -6,10 +6,17 @@ two workers that run it at once do it once.
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from zoneinfo import ZoneInfo
 
 from app.storage.work import School
 from app.use_cases.delivering_mail import deliver_mail
+from app.use_cases.keeping_hosts import Post
+from app.use_cases.reminding_hosts import remind_hosts
+from app.use_cases.seasons import JOB, bring_all_up_to_date, bring_up_to_date
 from app.worker.bench import Bench
+
+# Hours of the school's day in which people are written to.
+MORNING, EVENING = 8, 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,4 +36,24 @@ def mail(bench: Bench, school: School, about: str = "") -> None:
         deliver_mail(bench.store, school, sender, bench.post, bench.now, bench.language(school))
 
 
-JOBS = (Job("mail", mail, minutes="*"),)
+def season_picture(bench: Bench, school: School, about: str = "") -> None:
+    """The picture of one season, or of every one that is older than its sheets."""
+    if about:
+        bring_up_to_date(bench.store, school.id, about, bench.now)
+    else:
+        bring_all_up_to_date(bench.store, school.id, bench.now)
+
+
+def reminders(bench: Bench, school: School, about: str = "") -> None:
+    """Hosts for whom hours have waited for days, in the daytime."""
+    now = bench.now()
+    if MORNING <= now.astimezone(ZoneInfo(school.time_zone)).hour < EVENING:
+        post = Post(bench.settings.host_link_days, bench.settings.public_address)
+        remind_hosts(bench.store, school, now, post, bench.language(school))
+
+
+JOBS = (
+    Job("mail", mail, minutes="*"),
+    Job(JOB, season_picture, minutes="23"),
+    Job("reminders", reminders, minutes="7"),
+)

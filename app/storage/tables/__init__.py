@@ -26,9 +26,12 @@ APPEND_ONLY = (
     "noted_exercise",
     "spotting_attempt",
     "spotting_answer",
+    "host_reminder",
+    "done",
 )
 
 from app.storage.tables import (  # noqa: E402
+    chores,
     editions,
     exams,
     hosts,
@@ -46,6 +49,7 @@ from app.storage.tables import (  # noqa: E402
 
 __all__ = [
     "APPEND_ONLY",
+    "chores",
     "editions",
     "exams",
     "hosts",

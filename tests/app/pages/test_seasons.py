@@ -10,9 +10,8 @@ from app.main import create_app
 from app.settings import Settings
 from app.storage.exams import Exam, SentSheet
 from app.storage.people import Person
-from app.use_cases import seasons
 from app.use_cases.demo import SCHOOL
-from app.use_cases.seasons import bring_up_to_date, season_changed
+from app.use_cases.seasons import JOB, bring_up_to_date
 from tests.app.pages.conftest import NOW, Town
 from tests.app.pages.disguise import LOCALE, Known, Seen, disguise, typed_texts
 from tests.app.pages.test_sheets import whole
@@ -52,7 +51,7 @@ def test_new_sheets_are_said_to_be_on_their_way_and_then_are_there(town: Town) -
     fill(town, 6, made=False)
     director = town.as_role("director")
     assert "being brought up to date" in words(director.get(PAGE).text)
-    season_changed(town.store, SCHOOL.id, "practical-basic", lambda: NOW).join(60)
+    bring_up_to_date(town.store, SCHOOL.id, "practical-basic", lambda: NOW)
     page = words(director.get(PAGE).text)
     assert "being brought up to date" not in page
     assert "6 exams" in page
@@ -160,9 +159,9 @@ def test_with_one_partner_only_agreement_would_name_them(town: Town) -> None:
     assert "somebody else gave" not in page
 
 
-def test_a_sheet_sent_in_the_pages_tells_its_season(town: Town, form_token, monkeypatch) -> None:  # noqa: ANN001
+def test_a_sheet_sent_in_the_pages_tells_its_season(town: Town, form_token) -> None:  # noqa: ANN001
     told = []
-    monkeypatch.setattr(seasons, "season_changed", lambda _store, *which: told.append(which[:2]))
+    town.app.state.ask = lambda *what: told.append(what)
     with town.store.reading(SCHOOL.id) as work:
         practical_id = work.exams.by_id("exam").practical_id
     examiner, form = town.as_role("examiner"), whole(town)
@@ -170,7 +169,7 @@ def test_a_sheet_sent_in_the_pages_tells_its_season(town: Town, form_token, monk
     assert examiner.post("/sheets/exam", data=token | form | {"act": "keep"}).status_code == 303
     assert told == []
     assert examiner.post("/sheets/exam", data=token | form).status_code == 303
-    assert told == [(SCHOOL.id, practical_id)]
+    assert told == [(JOB, SCHOOL.id, practical_id)]
 
 
 @pytest.mark.parametrize("candidates", [6, 60])

@@ -1,7 +1,5 @@
 """A season's picture follows its sheets, outside the request, and none is left out."""
 
-from threading import Event
-
 import pytest
 
 from app.files.seasons import read_picture
@@ -12,7 +10,7 @@ from app.storage.exams import Exam, ExamDecision, SentSheet
 from app.storage.people import Person
 from app.use_cases import seasons
 from app.use_cases.demo import SEED
-from app.use_cases.seasons import bring_up_to_date, season_changed
+from app.use_cases.seasons import JOB, bring_all_up_to_date, bring_up_to_date, sheet_sent
 from tests.app.storage.cast import enrol
 from tests.assessments.season.cast import season
 
@@ -91,33 +89,21 @@ def test_a_sheet_sent_while_a_picture_is_made_is_in_the_next_one(school, now, mo
     assert counted(school) == 6
 
 
-def test_asking_does_not_wait_and_every_asked_season_is_made(school, now, monkeypatch):
-    make, begun, let = seasons.season_picture, Event(), Event()
+def test_a_sent_sheet_asks_for_the_picture_of_its_season(school, now):
+    asked = []
+    sheet_sent(school, "halden", SHEETS[0].id, lambda *what: asked.append(what))
+    sheet_sent(school, "halden", "no-such-exam", lambda *what: asked.append(what))
+    assert asked == [(JOB, "halden", "practical-basic")]
 
-    def held(practical, gathered):
-        begun.set()
-        assert let.wait(60)
-        return make(practical, gathered)
 
-    monkeypatch.setattr(seasons, "season_picture", held)
+def test_what_the_queue_lost_is_found_and_a_failure_is_told_of_and_made_up_for(school, now, monkeypatch, caplog):
     send(school, now, *SHEETS[:3])
-    thread = season_changed(school, "halden", "practical-basic", lambda: now)
-    assert begun.wait(60)
-    send(school, now, *SHEETS[3:])
-    assert season_changed(school, "halden", "practical-basic", lambda: now) is thread
-    assert kept(school) is None
-    let.set()
-    thread.join(60)
-    assert counted(school) == 6
-
-
-def test_a_failure_is_logged_and_the_next_season_is_made(school, now, monkeypatch, caplog):
     monkeypatch.setattr(seasons, "season_picture", lambda *_: 1 / 0)
-    send(school, now, *SHEETS[:3])
-    season_changed(school, "halden", "practical-basic", lambda: now).join(60)
+    assert bring_all_up_to_date(school, "halden", lambda: now) == 0
     assert "was not made" in caplog.text
     monkeypatch.undo()
-    season_changed(school, "halden", "practical-basic", lambda: now).join(60)
+    assert bring_all_up_to_date(school, "halden", lambda: now) == 1
+    assert bring_all_up_to_date(school, "halden", lambda: now) == 0
     assert counted(school) == 3
 
 
