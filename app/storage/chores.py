@@ -68,11 +68,3 @@ class Chores(Collection):
     def done(self, job: str, day: date) -> Done | None:
         row = self._session.get(DoneRow, (self._school, job, day.isoformat()))
         return Done(row.job, day, row.said, row.done_at) if row else None
-
-    def last_done(self, job: str) -> Done | None:
-        """The newest day on which a job was done."""
-        query = (
-            select(DoneRow).where(DoneRow.school_id == self._school, DoneRow.job == job).order_by(DoneRow.day.desc())
-        )
-        row = self._session.exec(query.limit(1)).first()
-        return Done(row.job, date.fromisoformat(row.day), row.said, row.done_at) if row else None
