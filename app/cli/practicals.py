@@ -1,9 +1,7 @@
 """`throughline practicals draw` and `panel`: exercise lists from a bank, examiners for every exam."""
 
 import argparse
-import hashlib
 import json
-from collections.abc import Sequence
 from dataclasses import asdict
 
 from app.cli.speaking import spoken
@@ -11,11 +9,11 @@ from app.files.bank import bank_from_file, transitions_from_file
 from app.files.panel import candidates_from_file, conflicts_from_file, examiners_from_file, rooms_from_file
 from app.files.yaml import read_yaml
 from app.wording.drawing import drawing_lines, panel_lines
-from assessments.practicals.bank import BankExercise
-from assessments.practicals.drawing import Drawing, draw
+from assessments.practicals.drawing import Drawing, draw, seed_of
+from assessments.practicals.drawing_names import check_names
 from assessments.practicals.drawing_specification import DrawingSpecification, drawing_specification
 from assessments.practicals.panel import is_connected, seat
-from curriculum.faults import N_, Fault, RefusedError
+from curriculum.faults import RefusedError
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:
@@ -56,11 +54,10 @@ def _draw(options: argparse.Namespace) -> int:
     bank = bank_from_file(options.bank)
     known = {one.id for one in bank}
     pairs = transitions_from_file(options.transitions, known) if options.transitions else {}
-    seed = int.from_bytes(hashlib.sha256(options.seed.encode()).digest(), "big")
     try:
         specification = drawing_specification(read_yaml(options.specification))
-        _check_names(bank, specification)
-        drawn = draw(bank, specification, options.lists, seed, pairs)
+        check_names(bank, specification)
+        drawn = draw(bank, specification, options.lists, seed_of(options.seed), pairs)
     except RefusedError as refusal:
         faults = (one if one.source else one.within(options.specification) for one in refusal.faults)
         raise RefusedError(faults) from refusal
@@ -83,24 +80,6 @@ def _panel(options: argparse.Namespace) -> int:
     else:
         print("\n".join(panel_lines(exams, connected, spoken())))
     return 0
-
-
-def _check_names(bank: Sequence[BankExercise], specification: DrawingSpecification) -> None:
-    exercises, fields = {one.id for one in bank}, {name for one in bank for name in one.fields}
-    exercise, column = N_("{name} is not in the bank"), N_("{name} is not a column of the bank")
-    named = [("always", one, exercises, exercise) for one in specification.always]
-    named += [(f"apart[{p}]", one, exercises, exercise) for p, pair in enumerate(specification.apart) for one in pair]
-    named += [
-        (f"include[{p}].accepts", one, fields, column)
-        for p, clause in enumerate(specification.include)
-        for one in clause.accepts
-    ]
-    named += [(one.name, one.field, fields, column) for one in specification.counts]
-    named += [("transitions", one, fields, column) for one in specification.transitions]
-    if faults := [
-        Fault("unknown", text, {"name": one}, field) for field, one, known, text in named if one not in known
-    ]:
-        raise RefusedError(faults)
 
 
 def as_json(drawn: Drawing, specification: DrawingSpecification) -> dict[str, object]:

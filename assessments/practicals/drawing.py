@@ -3,6 +3,7 @@
 Source of the model: van der Linden (2005), Linear Models for Optimal Test Design.
 """
 
+import hashlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -50,6 +51,11 @@ class _Sets:
     chosen: tuple[tuple[int, ...], ...]
     deviation: float | None = None
     bound: float = 0.0
+
+
+def seed_of(secret: str) -> int:
+    """The seed that a secret stands for: all of its SHA-256, so that nobody tries all seeds."""
+    return int.from_bytes(hashlib.sha256(secret.encode()).digest(), "big")
 
 
 def draw(
