@@ -1,12 +1,12 @@
-"""What the worker did by itself, so that it does it once: reminders to hosts, and jobs of a day."""
+"""What the worker did by itself, so that it does it once: reminders to hosts."""
 
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime
 
 from sqlmodel import select
 
 from app.storage.collection import Collection
-from app.storage.tables.chores import DoneRow, HostReminderRow
+from app.storage.tables.chores import HostReminderRow
 from app.storage.tables.ledger import SessionNowRow as NOW
 
 
@@ -19,16 +19,6 @@ class WaitingSession:
     version: int
     since: datetime
     reminded: frozenset[int]
-
-
-@dataclass(frozen=True, slots=True)
-class Done:
-    """A job of a day, and what came of it."""
-
-    job: str
-    day: date
-    said: str
-    done_at: datetime
 
 
 class Chores(Collection):
@@ -58,13 +48,3 @@ class Chores(Collection):
                 reminded_at=at,
             )
         )
-
-    def add_done(self, done: Done) -> None:
-        row = DoneRow(
-            school_id=self._school, job=done.job, day=done.day.isoformat(), said=done.said, done_at=done.done_at
-        )
-        self._add(row)
-
-    def done(self, job: str, day: date) -> Done | None:
-        row = self._session.get(DoneRow, (self._school, job, day.isoformat()))
-        return Done(row.job, day, row.said, row.done_at) if row else None

@@ -48,9 +48,9 @@ class Queue:
         except Exception:
             LOG.exception("%s was not put on the queue; it is found by looking later", job)
 
-    def every(self, minutes: str, hours: str, job: str) -> None:
-        """Have a job done for each school at these minutes of these hours (UTC), as crontab writes them."""
-        self.huey.periodic_task(crontab(minute=minutes, hour=hours), name=f"every-{job}")(lambda: self._do(job))
+    def every(self, minutes: str, job: str) -> None:
+        """Have a job done for each school at these minutes of every hour, as crontab writes them."""
+        self.huey.periodic_task(crontab(minute=minutes), name=f"every-{job}")(lambda: self._do(job))
 
     def close(self) -> None:
         self.huey.storage.close()

@@ -35,7 +35,7 @@ class Worker:
         self.queue = Queue(bench.settings.database, self.do)
         for job in jobs:
             if job.minutes:
-                self.queue.every(job.minutes, job.hours, job.name)
+                self.queue.every(job.minutes, job.name)
         self._beside: Beside | None = None
 
     def do(self, name: str, school_id: str = "", about: str = "") -> None:

@@ -1,4 +1,4 @@
-"""What the worker did by itself: reminders to hosts, and jobs of a day."""
+"""What the worker did by itself: reminders to hosts."""
 
 import sqlalchemy as sa
 from alembic import op
@@ -26,22 +26,9 @@ def upgrade() -> None:
         ),
         sa.PrimaryKeyConstraint("school_id", "session_id", "version", "stage", name=op.f("pk_host_reminder")),
     )
-    op.create_table(
-        "done",
-        sa.Column("school_id", sa.String(length=36), nullable=False),
-        sa.Column("job", sa.String(length=40), nullable=False),
-        sa.Column("day", sa.String(length=10), nullable=False),
-        sa.Column("said", sa.String(), nullable=False),
-        sa.Column("done_at", sa.DateTime(timezone=True), nullable=False),
-        sa.ForeignKeyConstraint(["school_id"], ["school.id"], name=op.f("fk_done_school_id_school")),
-        sa.PrimaryKeyConstraint("school_id", "job", "day", name=op.f("pk_done")),
-    )
     guard("host_reminder")
-    guard("done")
 
 
 def downgrade() -> None:
-    unguard("done")
     unguard("host_reminder")
-    op.drop_table("done")
     op.drop_table("host_reminder")

@@ -27,7 +27,6 @@ APPEND_ONLY = (
     "spotting_attempt",
     "spotting_answer",
     "host_reminder",
-    "done",
 )
 
 from app.storage.tables import (  # noqa: E402
