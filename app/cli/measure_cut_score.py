@@ -5,10 +5,11 @@ from collections.abc import Callable
 
 import numpy as np
 
+from app.cli.measure_exam_cut import exam_regression
 from app.cli.measure_options import add_file_options, add_roles, columns_but_the_unit, number_option, role, show
 from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
-from app.wording.measurement import cut_score_sentences
+from app.wording.measurement_cut_score import cut_score_sentences
 from assessments.measurement.angoff import angoff
 from assessments.measurement.angoff_rounds import compare_rounds
 from assessments.measurement.beuk import beuk
@@ -46,7 +47,23 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--groups", metavar="COLUMN", help="contrasting groups: 1 for competent, 0 for not yet")
     parser.add_argument("--competent", metavar="GRADE", type=number_option, help="the lowest grade that is competent")
     parser.add_argument("--max", type=number_option, help="the highest mark there can be")
+    parser.add_argument(
+        "--exercise", metavar="COLUMN", help="borderline regression: add up the pass marks of the exercises in COLUMN"
+    )
+    parser.add_argument("--unit", metavar="COLUMN", help="column of candidates (with --exercise; default: candidate)")
+    for which in ("pass", "fail"):
+        parser.add_argument(
+            f"--false-{which}-cost", metavar="COST", type=_cost, default=1.0,
+            help=f"contrasting groups: how bad a wrong {which} is beside a wrong {'fail' if which == 'pass' else 'pass'}",
+        )  # fmt: skip
     parser.set_defaults(act=measure)
+
+
+def _cost(text: str) -> float:
+    cost = number_option(text)
+    if cost <= 0:
+        raise ValueError(text)
+    return cost
 
 
 def measure(options: argparse.Namespace) -> int:
@@ -169,13 +186,15 @@ def _number(label: str) -> float | str:
 
 
 def _regression(options: argparse.Namespace, table: Table, chance: np.random.Generator) -> dict[str, object]:
-    scores, grade, kept = _scored(options, table)
-    grades = table.numbers(grade)[kept]
     try:
         borderline = float(np.mean([float(wanted) for wanted in _borderline(options)]))
     except ValueError as error:
         sentence = N_("must be a number, as the grades are for this method")
         raise RefusedError([Fault("not-a-number", sentence, {}, "--borderline")]) from error
+    if options.exercise:
+        return exam_regression(options, table, borderline, chance)
+    scores, grade, kept = _scored(options, table)
+    grades = table.numbers(grade)[kept]
     found = borderline_regression(scores, grades, borderline, chance)
     counts = {"candidates": len(scores), "grades_used": len(np.unique(grades))}
     cut = DEFAULT_LIMITS.borderline_regression.applied(found.cut, options.anyway, **counts)
@@ -191,7 +210,8 @@ def _contrasting(options: argparse.Namespace, table: Table, chance: np.random.Ge
     scores, grade, kept = _scored(options, table)
     grades = table.numbers(grade)[kept]
     lowest = _lowest_competent(options, grades)
-    found = contrasting_groups(scores, grades >= lowest)
+    share = options.false_pass_cost / (options.false_pass_cost + options.false_fail_cost)
+    found = contrasting_groups(scores, grades >= lowest, share)
     smaller = int(min((grades >= lowest).sum(), (grades < lowest).sum()))
     limit = DEFAULT_LIMITS.contrasting_groups
     cut = limit.applied(found.cut, options.anyway, candidates_in_the_smaller_group=smaller)
@@ -205,7 +225,7 @@ def _contrasting(options: argparse.Namespace, table: Table, chance: np.random.Ge
         least_errors_from=found.least_errors_from,
         least_errors_to=found.least_errors_to,
         errors=found.errors,
-    ) | {"smaller_group": smaller}
+    ) | {"smaller_group": smaller, "share": share}
 
 
 def _lowest_competent(options: argparse.Namespace, grades: np.ndarray) -> float:

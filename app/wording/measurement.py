@@ -38,15 +38,6 @@ LABELS = {
     "false_pass": N_("Passed wrongly"),
     "false_fail": N_("Failed wrongly"),
 }
-METHODS = {
-    "angoff": N_("It is what the judges expect of a just-acceptable candidate."),
-    "borderline-group": N_("It is the middle mark of the candidates whose overall impression was 'borderline'."),
-    "borderline-regression": N_("It is the mark that examiners' overall impression 'borderline' corresponds to."),
-    "contrasting-groups": N_("It is the mark from which a candidate is more likely competent than not."),
-    "hofstee": N_("It is where the judges' limits for the mark and for the share failing meet the marks obtained."),
-    "beuk": N_("It is where what judges ask of the mark and of the share passing meets the marks obtained."),
-}
-
 HIGHER = N_(
     "On average {a} marks {by} points higher than {b}; for 19 units out of 20, {a} minus {b} lies between "
     "{low} and {high} points."
@@ -89,7 +80,7 @@ def _fits(statistic: Statistic) -> bool:
 def agreement_sentences(ratings: Ratings, found: Found, language: Language = ENGLISH) -> list[str]:
     lines = [_same_grade(ratings, found, language)]
     icc, many = found.get("icc_a_1"), found.get("icc_a_k")
-    if _shown(icc) and _shown(many):
+    if is_shown(icc) and is_shown(many):
         lines.append(
             language(
                 N_(
@@ -103,7 +94,7 @@ def agreement_sentences(ratings: Ratings, found: Found, language: Language = ENG
         )
     lines += _marks(ratings, found, language)
     kappa, same = found.get("kappa"), found.get("percent")
-    if _shown(kappa) and _shown(same) and kappa.estimate < 0.4 and same.estimate > 0.85:
+    if is_shown(kappa) and is_shown(same) and kappa.estimate < 0.4 and same.estimate > 0.85:
         lines.append(
             language(
                 N_(
@@ -117,7 +108,7 @@ def agreement_sentences(ratings: Ratings, found: Found, language: Language = ENG
 
 def _same_grade(ratings: Ratings, found: Found, language: Language) -> str:
     same, near, kappa = found.get("percent"), found.get("adjacent"), found.get("kappa_quadratic")
-    if not _shown(same):
+    if not is_shown(same):
         return language(N_("Agreement can't be shown: {why}."), why=fault_text(same.withheld, language))
     names = list(ratings.examiners)
     if len(names) != 2:
@@ -129,13 +120,13 @@ def _same_grade(ratings: Ratings, found: Found, language: Language) -> str:
     shown = {"n": language.figure(same.n), "a": names[0], "b": names[1], "share": _percent(same)}
     shown["times"] = language.figure(round(same.n * same.estimate))
     text = language(N_("Of {n} units rated by both, {a} and {b} gave the same rating to {times} ({share} %)."), **shown)
-    if _shown(near):
+    if is_shown(near):
         sentence = N_(
             "Of {n} units rated by both, {a} and {b} gave the same rating to {times} ({share} %) and were at most one "
             "category apart on {near}."
         )
         text = language(sentence, **shown, near=language.figure(round(near.n * near.estimate)))
-    if not _shown(kappa) or kappa.low is None:
+    if not is_shown(kappa) or kappa.low is None:
         return text
     sentence = N_(
         "Allowing for luck, agreement is {kappa} on a scale where 0 is chance and 1 is perfect; with {n} units "
@@ -148,10 +139,10 @@ def _same_grade(ratings: Ratings, found: Found, language: Language) -> str:
 
 def _marks(ratings: Ratings, found: Found, language: Language) -> list[str]:
     bias, limits = found.get("bias"), found.get("limits")
-    if not isinstance(limits, Mapping) or not _shown(bias):
+    if not isinstance(limits, Mapping) or not is_shown(bias):
         return []
     low, high = limits["low"], limits["high"]
-    if not _shown(low):
+    if not is_shown(low):
         return [
             language(N_("The limits of the differences can't be shown: {why}."), why=fault_text(low.withheld, language))
         ]
@@ -178,7 +169,7 @@ def reliability_sentences(found: Found, rests_on: Found, language: Language = EN
         lines.append(
             language(N_("{n} candidates with a part missing are left out."), n=rests_on["incomplete_left_out"])
         )
-    if _shown(alpha) and _shown(sem):
+    if is_shown(alpha) and is_shown(sem):
         lines.append(
             language(
                 N_("A candidate's total is right to within about {reach} marks either way (95 %)."),
@@ -194,7 +185,7 @@ def reliability_sentences(found: Found, rests_on: Found, language: Language = EN
 
 def consistency_sentences(found: Found, rests_on: Found, language: Language = ENGLISH) -> list[str]:
     agreement, wrong_pass, wrong_fail = found["agreement"], found["false_pass"], found["false_fail"]
-    if not _shown(agreement):
+    if not is_shown(agreement):
         return [language(N_("This can't be shown: {why}."), why=fault_text(agreement.withheld, language))]
     text = language(
         N_(
@@ -208,54 +199,11 @@ def consistency_sentences(found: Found, rests_on: Found, language: Language = EN
     return [text, *listed(found, language)]
 
 
-def cut_score_sentences(method: str, found: Found, most: float | None, language: Language = ENGLISH) -> list[str]:
-    cut = found["cut"]
-    if not _shown(cut):
-        lines = [language(N_("There is no pass mark: {why}."), why=fault_text(cut.withheld, language))]
-        if found.get("fallback") is not None:
-            lines.append(
-                language(
-                    N_("Where a rule asks for one all the same, the nearer limit is {mark}."),
-                    mark=language.decimal(found["fallback"], 1),
-                )
-            )
-        return lines
-    mark = language.decimal(cut.estimate, 1)
-    if most:
-        mark = language(N_("{mark} out of {most}"), mark=mark, most=language.figure(most))
-    line = language(N_("The pass mark is {mark}."), mark=mark)
-    if cut.low is not None:
-        sentence = N_("The pass mark is {mark} (likely range {low} to {high}).")
-        line = language(sentence, mark=mark, low=language.decimal(cut.low, 1), high=language.decimal(cut.high, 1))
-    lines = [line, language(METHODS[method])]
-    failing = found.get("fail_percent")
-    if failing is not None:
-        lines.append(language(N_("{share} in 100 candidates would fail."), share=language.decimal(failing, 0)))
-    lines += _rounds(found.get("rounds"), language)
-    return lines + [language(N_("Caution: {why}."), why=fault_text(flag, language)) for flag in cut.flags]
-
-
-def _rounds(rounds: Found | None, language: Language) -> list[str]:
-    if not rounds or not _shown(rounds["change"]):
-        return []
-    change, spread = rounds["change"], (rounds["sd_before"], rounds["sd_after"])
-    before, after = (language.decimal(sd, 2) for sd in spread)
-    by = language.decimal(abs(change.estimate), 2)
-    lines = [language(RAISED if change.estimate > 0 else LOWERED, by=by)]
-    return [*lines, language(CLOSER if spread[1] < spread[0] else WIDER, before=before, after=after)]
-
-
-RAISED = N_("Since the round before the judges raised the pass mark by {by}.")
-LOWERED = N_("Since the round before the judges lowered the pass mark by {by}.")
-CLOSER = N_("They came closer together: the spread of their own marks fell from {before} to {after}.")
-WIDER = N_("They did not come closer together: the spread of their own marks was {before} and is {after}.")
-
-
 def detection_sentences(
     observers: Iterable[Found], pooled: Statistic | None = None, language: Language = ENGLISH
 ) -> list[str]:
     lines = [_observer(observer, language) for observer in observers]
-    if pooled is not None and _shown(pooled):
+    if pooled is not None and is_shown(pooled):
         together = N_("All observers together, each with a tendency of their own: {figures}")
         lines.append(language(together, figures=figures(pooled, 1, language)))
     return lines
@@ -271,7 +219,7 @@ def _observer(found: Found, language: Language) -> str:
         alarms=found["false_alarms"],
         sound=found["noise_trials"],
     )
-    if not _shown(d_prime):
+    if not is_shown(d_prime):
         return (
             text
             + " "
@@ -294,7 +242,7 @@ def _tendency(criterion: Statistic, language: Language) -> str:
     return language(N_("Tends neither to over- nor to under-report."))
 
 
-def _shown(value: object) -> bool:
+def is_shown(value: object) -> bool:
     return isinstance(value, Statistic) and value.estimate is not None
 
 

@@ -9,10 +9,10 @@ from app.wording.languages import ENGLISH, Language
 from app.wording.measurement import (
     agreement_sentences,
     consistency_sentences,
-    cut_score_sentences,
     detection_sentences,
     reliability_sentences,
 )
+from app.wording.measurement_cut_score import cut_score_sentences
 from app.wording.measurement_rasch import rasch_sentences
 from app.wording.measurement_variance import variance_sentences
 from app.wording.simulations import study_sentences, study_table, summary_sentences
