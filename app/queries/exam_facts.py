@@ -2,9 +2,11 @@
 
 import json
 from datetime import date
+from fractions import Fraction
 from functools import lru_cache
 
 from app.files.practicals import practical_from_text
+from app.files.seasons import read_picture
 from app.files.sheets import read_sheet
 from app.storage.enrolments import Enrolment
 from app.storage.exams import Exam
@@ -55,7 +57,26 @@ def first_examiners(work: Work, exam_id: str) -> set[str]:
 
 def result_of(work: Work, exam: Exam) -> Result:
     """What the sheets sent so far add up to."""
-    return result(practical_of(work, exam), sent_sheets(work, exam.id))
+    error = error_in_use(work, exam)
+    exact = None if error is None else Fraction(error)
+    return result(practical_of(work, exam), sent_sheets(work, exam.id), exact)
+
+
+def error_in_use(work: Work, exam: Exam) -> float | None:
+    """The season's standard error in marks that the band is taken from, None where the rules' fixed one holds.
+
+    A decided exam keeps the one it was decided by, whatever the season's later sheets say.
+    """
+    decisions = work.exams.decisions(exam.id)
+    if decisions:
+        return decisions[-1].season_error
+    picture = work.seasons.picture(exam.practical_id)
+    return None if picture is None else _error_of(picture.content)
+
+
+@lru_cache(maxsize=16)
+def _error_of(picture: str) -> float | None:
+    return read_picture(picture)["spread"]["as_it_is"]["error"]["estimate"]
 
 
 def ties_of(work: Work, candidate_id: str) -> tuple[Tie, ...]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from app.queries.exam_facts import (
+    error_in_use,
     may_see_all,
     practical_of,
     result_of,
@@ -18,7 +19,7 @@ from app.wording.dates import day_text, moment_text
 from app.wording.exams import TIES, WAIVED
 from app.wording.faults import fault_text
 from app.wording.languages import Language
-from app.wording.practicals import OUTCOMES, RECOMMENDATIONS, VOID_CAUSES, how_it_came_about, marks
+from app.wording.practicals import OUTCOMES, RECOMMENDATIONS, VOID_CAUSES, band_sentence, how_it_came_about, marks
 from assessments.practicals.deciding import Outcome, Tie, tie_faults
 from assessments.practicals.result import Recommendation, Result, band_squared
 from assessments.practicals.sheets import Sheet
@@ -50,6 +51,7 @@ class ScoreLine:
     total_text: str
     cut_text: str
     sheet_texts: tuple[tuple[str, str], ...]
+    band_text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +125,7 @@ def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str
         recommendation=found.recommendation,
         recommended=language(RECOMMENDATIONS[found.recommendation]),
         steps=() if hidden else tuple(zip(how_it_came_about(found, says, language), _states(found), strict=True)),
-        score=None if hidden else _score_line(practical, found, names, language),
+        score=None if hidden else _score_line(practical, found, error_in_use(work, exam), names, language),
         sheet_names=() if hidden else tuple(names[one.examiner] for one in sheets),
         levels=() if hidden else _levels(practical, found, sheets, language),
         remarks=() if hidden else _remarks(sheets, names, says),
@@ -149,16 +151,19 @@ def _states(found: Result) -> list[str]:
     return [step.state for step in found.steps]
 
 
-def _score_line(practical: Practical, found: Result, names: dict[str, str], language: Language) -> ScoreLine | None:
+def _score_line(
+    practical: Practical, found: Result, error: float | None, names: dict[str, str], language: Language
+) -> ScoreLine | None:
     if found.scores.total is None:
         return None
-    cut, half = float(practical.cut.at), float(band_squared(practical, None)) ** 0.5
+    cut, half = float(practical.cut.at), float(band_squared(practical, error)) ** 0.5
     sheets = [(names[id], total) for id, total in found.scores.by_sheet if total is not None]
     return ScoreLine(
         float(found.scores.total), cut, max(cut - half, 0), min(cut + half, 100),
         tuple((name, float(total)) for name, total in sheets),
         marks(found.scores.total, language), marks(practical.cut.at, language),
         tuple((name, marks(total, language)) for name, total in sheets),
+        band_sentence(half, error is not None, language),
     )  # fmt: skip
 
 

@@ -223,10 +223,10 @@ def _sureness(
     practical: Practical, found: Found, plan: tuple[int, int] | None, language: Language
 ) -> dict[str, object]:
     spread = found["spread"]
-    in_use = float(band_squared(practical, None)) ** 0.5
+    fixed = float(band_squared(practical, None)) ** 0.5
     answer = spread["as_it_is"]
     shown = {
-        "sureness": tuple(words.sureness_texts(spread, (found["band"], in_use), language)),
+        "sureness": tuple(words.sureness_texts(spread, (found["band"], fixed), language)),
         "sureness_cautions": tuple(words.cautions([answer["phi"], answer["error"]], language)),
     }
     if not spread["plans"]:

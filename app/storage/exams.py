@@ -46,7 +46,11 @@ class SentSheet:
 
 @dataclass(frozen=True, slots=True)
 class ExamDecision:
-    """One decision of an exam; `refer_parts` is a JSON list of part ids."""
+    """One decision of an exam; `refer_parts` is a JSON list of part ids.
+
+    `season_error` is the season's own standard error in marks that the band was taken from, None where it was the
+    rules' fixed number of marks.
+    """
 
     exam_id: str
     number: int
@@ -56,6 +60,7 @@ class ExamDecision:
     decided_at: datetime
     refer_parts: str = "[]"
     void_cause: str = ""
+    season_error: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

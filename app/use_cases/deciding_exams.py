@@ -4,7 +4,7 @@ import json
 import secrets
 from dataclasses import dataclass
 
-from app.queries.exam_facts import practical_of, result_of, ties_of
+from app.queries.exam_facts import error_in_use, practical_of, result_of, ties_of
 from app.storage.exams import Exam, ExamDecision, KeptWaiver
 from app.storage.mail import OutgoingMail
 from app.storage.work import Store, Work
@@ -44,7 +44,7 @@ def decide_exam(store: Store, asker: Asker, request: DecideExam) -> ExamDecision
         faults = decision_faults(practical_of(work, exam), result_of(work, exam), wanted, ties)
         if faults:
             raise RefusedError(faults)
-        kept = _keep(work, asker, request, len(earlier) + 1)
+        kept = _keep(work, asker, request, len(earlier) + 1, error_in_use(work, exam))
         months = practical_of(work, exam).months_apart
         if wanted.waiver and tie_faults(asker.person_id, candidate, ties, asker.today, months):
             _keep_waiver(work, asker, exam.id, wanted.waiver)
@@ -69,16 +69,17 @@ def _decision(asker: Asker, request: DecideExam, candidate: str) -> Decision:
     )  # fmt: skip
 
 
-def _keep(work: Work, asker: Asker, request: DecideExam, number: int) -> ExamDecision:
+def _keep(work: Work, asker: Asker, request: DecideExam, number: int, season_error: float | None) -> ExamDecision:
     parts = json.dumps(sorted(request.refer_parts))
     kept = ExamDecision(
         request.exam_id, number, request.outcome, request.reason.strip(), asker.person_id, asker.now, parts,
-        request.void_cause or "",
+        request.void_cause or "", season_error,
     )  # fmt: skip
     work.exams.add_decision(kept)
     body = {
         "exam": request.exam_id, "number": number, "outcome": str(request.outcome), "reason": request.reason.strip(),
         "refer": sorted(request.refer_parts), "void": request.void_cause or "",
+        "season_error": "" if season_error is None else repr(season_error),
     }  # fmt: skip
     work.record.append("exam-decided", request.exam_id, asker.person_id, asker.now, body)
     return kept

@@ -124,6 +124,15 @@ def marks(value: Fraction, language: Language = ENGLISH) -> str:
     return language.figure(tenths // 10 if tenths % 10 == 0 else tenths / 10)
 
 
+def band_sentence(half: float, measured: bool, language: Language = ENGLISH) -> str:
+    """How far "too close to call" reaches, and what says so."""
+    return language(SEASONS_BAND if measured else RULES_BAND, half=language.figure(round(half, 1)))
+
+
+SEASONS_BAND = N_("“Too close to call” reaches {half} marks either side of the cut: the season's own error.")
+RULES_BAND = N_("“Too close to call” reaches {half} marks either side of the cut, as the practical's rules say.")
+
+
 def elapsed(seconds: int) -> str:
     """Time since the start as minutes and seconds: `12:05`."""
     return f"{seconds // 60}:{seconds % 60:02d}"

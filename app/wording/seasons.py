@@ -51,8 +51,8 @@ SHARES = N_(
     "that could be named."
 )
 BAND = N_(
-    "“Too close to call” would reach {season} marks either side of the pass mark if this season's own error were used, "
-    "the pass mark's error with it; the rules now in use say {rules}."
+    "“Too close to call” reaches {season} marks either side of the pass mark: this season's own error, the pass mark's "
+    "with it. While a season's sheets carry no error of their own, the rules' {rules} marks hold."
 )
 CUT = N_("The pass mark in use is {at} %.")
 BY_GRADES = N_(
@@ -161,7 +161,7 @@ _ENDS = {"value": "estimate", "low": "low", "high": "high"}
 
 
 def sureness_texts(spread: Found, band: tuple[float | None, float], language: Language) -> list[str]:
-    """How sure a total is; `band` is half the season's own band or None, and half the band in use."""
+    """How sure a total is; `band` is half the season's own band or None, and half the rules' fixed one."""
     answer, shares = spread["as_it_is"], spread["shares"]
     phi, error = answer["phi"], answer["error"]
     if phi["estimate"] is None or error["estimate"] is None:

@@ -57,7 +57,7 @@ class SheetVersionRow(SQLModel, table=True):
 
 
 class ExamDecisionRow(SQLModel, table=True):
-    """`refer_parts` is a JSON list of part ids."""
+    """`refer_parts` is a JSON list of part ids; `season_error` in marks, null where the rules' fixed band was used."""
 
     __tablename__ = "exam_decision"
     __table_args__ = (refers("exam_id", "exam"), refers("decider_id", "person"))
@@ -70,6 +70,7 @@ class ExamDecisionRow(SQLModel, table=True):
     decided_at: datetime = Field(sa_type=Instant)
     refer_parts: str = Field(default="[]", sa_column_kwargs={"server_default": "[]"})
     void_cause: str = Field(default="", max_length=20, sa_column_kwargs={"server_default": ""})
+    season_error: float | None = None
 
 
 class WaiverRow(SQLModel, table=True):

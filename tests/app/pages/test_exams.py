@@ -1,5 +1,6 @@
 """The director sets an exam, sees both sheets once both are sent, and decides; a tie needs a visible reason."""
 
+import json
 import re
 from datetime import date
 
@@ -7,6 +8,7 @@ import pytest
 
 from app.queries.exam_facts import practical_of
 from app.storage.people import Person
+from app.storage.seasons import KeptPicture
 from app.use_cases.asker import Asker
 from app.use_cases.demo import SCHOOL
 from app.use_cases.exams import send_sheet
@@ -82,6 +84,30 @@ def test_a_pass_is_decided_and_counts_for_readiness(town: Town, director) -> Non
     assert "Clear of the cut, every floor reached." in page
     with town.store.reading(SCHOOL.id) as work:
         assert work.exams.passed("enrolment-2") == {"basic": date(2026, 11, 25)}
+
+
+def keep_season_error(town: Town, error: float) -> None:
+    """A season's picture that carries only its own absolute error, in marks."""
+    content = json.dumps({"spread": {"as_it_is": {"error": {"estimate": error}}}})
+    with town.store.writing(SCHOOL.id) as work:
+        work.seasons.put_picture(KeptPicture("practical-basic", "of these sheets", content, NOW))
+        work.commit()
+
+
+def test_the_band_is_the_seasons_own_error_and_a_decision_keeps_the_one_it_was_made_by(town: Town, director) -> None:  # noqa: ANN001
+    # One standard error about the cut, as score reports give it (AERA/APA/NCME Standards 2014, 2.13 to 2.16).
+    assert "3 marks either side of the cut, as the practical" in set_with_sheets(town, director, 3, 3)
+    keep_season_error(town, 30)
+    page = director.get(f"/exams/{ID}").text
+    assert "within 30 of the cut score of 75 %: too close to call" in page
+    assert director.fill(f"/exams/{ID}/decision", **PASS).status_code == 422
+    keep_season_error(town, 2)
+    assert director.fill(f"/exams/{ID}/decision", **PASS).status_code == 303
+    keep_season_error(town, 30)
+    page = director.get(f"/exams/{ID}").text
+    # The pass mark's own error of 1.6 in quadrature: sqrt(2 ** 2 + 1.6 ** 2) = 2.6.
+    assert "2.6 marks either side of the cut: the season" in page
+    assert "too close to call." not in page
 
 
 def test_a_stale_tab_does_not_decide_a_second_time(town: Town, director) -> None:  # noqa: ANN001
