@@ -17,6 +17,7 @@ NOUNS = (
     "readiness",
     "repertoire",
     "exams",
+    "lists",
     "sheets",
     "editions",
     "requirements",

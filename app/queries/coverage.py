@@ -1,11 +1,10 @@
 """What a trainee has seen, practised, assisted with, taught and been assessed in: the map, and one exercise of it."""
 
-import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from app.files.repertoire import edition_from_documents
-from app.queries.exam_facts import practical_of, sent_sheets
+from app.queries.exam_facts import practical_of, sent_sheets, tasks_of
 from app.queries.repertoire import exercise_href, level_name
 from app.storage.enrolments import Enrolment
 from app.storage.exams import Exam
@@ -159,7 +158,7 @@ def _scored_parts(work: Work, exam: Exam) -> Iterator[ScoredPart]:
     decisions = work.exams.decisions(exam.id)
     if not decisions or decisions[-1].outcome in NOT_SCORED:
         return
-    sheets, tasks = sent_sheets(work, exam.id), json.loads(exam.tasks)
+    sheets, tasks = sent_sheets(work, exam.id), tasks_of(work, exam)
     names = work.people.names()
     examiners = ", ".join(names[one] for one in sorted({sheet.examiner for sheet in sheets}))
     for part, strands in strand_scores(practical_of(work, exam), sheets).items():

@@ -31,6 +31,12 @@ def practical_in(documents: str) -> Practical:
     return practical_from_text(found[name], name)
 
 
+def tasks_of(work: Work, exam: Exam) -> dict[str, list[str]]:
+    """The exercises of each part of an exam that has them named or drawn: ids, in order."""
+    drawn = {one.part: json.loads(one.tasks) for one in work.lists.of_exam(exam.id).values()}
+    return json.loads(exam.tasks) | drawn
+
+
 def sent_sheets(work: Work, exam_id: str) -> tuple[Sheet, ...]:
     """The newest sent sheet of each examiner."""
     return standing(tuple(read_sheet(one.content) for one in work.exams.sheets(exam_id)))

@@ -1,11 +1,11 @@
 """How an examiner's sheet stands: to score, begun, sent, to talk over; and the stamp of a draft."""
 
 import hashlib
-import json
 from datetime import date
 
 from app.files.repertoire import edition_from_documents
-from app.queries.exam_facts import first_examiners, practical_of, result_of, sent_sheets
+from app.queries.exam_facts import first_examiners, practical_of, result_of, sent_sheets, tasks_of
+from app.queries.lists import sealed_parts
 from app.storage.exams import Exam
 from app.storage.work import Work
 from assessments.practicals.specification import Part
@@ -48,13 +48,13 @@ def apart(work: Work, exam: Exam) -> bool:
     return "apart" in codes and "sheets" not in codes
 
 
-def exercises_of(work: Work, exam: Exam, today: date) -> dict[str, tuple[str, ...]]:
+def exercises_of(work: Work, exam: Exam, examiner_id: str, today: date) -> dict[str, tuple[str, ...]]:
     """What the candidate is asked to teach, by part: ids; a list that is sealed until the start stays sealed before."""
-    tasks = json.loads(exam.tasks)
+    tasks, sealed = tasks_of(work, exam), sealed_parts(work, exam, examiner_id)
     found = {}
     for part in practical_of(work, exam).parts:
         named = tasks.get(part.id) or (part.exercises.exercises if part.exercises else ())
-        if named and not (_is_sealed(part) and exam.day > today):
+        if named and part.id not in sealed and not (_is_sealed(part) and exam.day > today):
             found[part.id] = tuple(dict.fromkeys(named))
     return found
 

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from app.files.sheets import read_sheet
 from app.queries.exam_facts import practical_of
+from app.queries.lists import sealed_parts
 from app.queries.sheet_facts import draft_stamp, exercise_names, exercises_of, sheet_standing
 from app.storage.exams import Exam
 from app.storage.work import Work
@@ -87,6 +88,7 @@ class ScoreSheet:
     draft: Sheet | None
     stamp: str
     kept_at: str
+    sealed: bool = False
 
     @property
     def exercises(self) -> tuple[str, ...]:
@@ -139,7 +141,7 @@ def score_sheet(work: Work, exam: Exam, examiner_id: str, today: date, zone: str
     practical = practical_of(work, exam)
     content = work.exams.draft(exam.id, examiner_id)
     kept_at = work.exams.draft_kept_at(exam.id, examiner_id)
-    exercises, names = exercises_of(work, exam, today), exercise_names(work, exam)
+    exercises, names = exercises_of(work, exam, examiner_id, today), exercise_names(work, exam)
     return ScoreSheet(
         exam=examiners_exam(work, exam, examiner_id, today, language),
         practical=practical,
@@ -163,6 +165,7 @@ def score_sheet(work: Work, exam: Exam, examiner_id: str, today: date, zone: str
         draft=read_sheet(content) if content else None,
         stamp=draft_stamp(content),
         kept_at=moment_text(kept_at, zone, language.locale) if kept_at else "",
+        sealed=bool(sealed_parts(work, exam, examiner_id)),
     )  # fmt: skip
 
 

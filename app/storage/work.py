@@ -16,6 +16,7 @@ from app.storage.enrolments import Enrolments
 from app.storage.exams import Exams
 from app.storage.hosts import Hosts
 from app.storage.ledger import Ledger
+from app.storage.lists import Lists
 from app.storage.mail import Mail
 from app.storage.notes import Notes
 from app.storage.notices import Notices
@@ -97,6 +98,10 @@ class Work:
     @cached_property
     def exams(self) -> Exams:
         return Exams(self.session, self.school_id)
+
+    @cached_property
+    def lists(self) -> Lists:
+        return Lists(self.session, self.school_id)
 
     @cached_property
     def notes(self) -> Notes:

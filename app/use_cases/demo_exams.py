@@ -11,6 +11,7 @@ from app.storage.exams import Exam
 from app.storage.work import School, Store
 from app.use_cases.asker import Asker
 from app.use_cases.deciding_exams import DecideExam, decide_exam
+from app.use_cases.drawing_lists import DrawLists, draw_lists
 from app.use_cases.exams import send_sheet
 from assessments.practicals.deciding import Outcome
 from assessments.practicals.sheets import Grade, LeftOut, Manner, Mark, Noticed, Sheet, Tap
@@ -49,8 +50,13 @@ class DemoExam:
 EXAMS = (
     DemoExam("exam-to-score", 7, "final", 0, 11 * 60 + 30, "North room"),
     DemoExam("exam-to-talk-over", 3, "basic", 4, 10 * 60, "River studio", ((1, 4), (6, 0))),
+    DemoExam("exam-coming", 5, "basic", -12, 9 * 60 + 30, "North room"),
     DemoExam("exam-passed", 7, "basic", 150, 14 * 60, "Upper hall", ((0, 7), (0, 6)), passed=True),
 )
+DRAWN = DrawLists(
+    "lists-of-the-demo", "practical-basic", "drawn", ("exam-coming",), ("trapeze-table", "chair", "ladder-barrel"),
+    ("basic",), 2.25, {"tasks": 5, "floors": {"apparatus": 1}, "caps": {"family": 2}},
+)  # fmt: skip
 NOTES = (
     "Calm in the room; speaks less as the lesson goes on, and the client moves better for it.",
     "Sees much from the foot end, less from the head end.",
@@ -64,6 +70,8 @@ def add_demo_exams(store: Store, school: School, now: datetime) -> None:
     for one in EXAMS:
         if f"enrolment-{one.trainee}" in enrolled:
             _hold(store, school, one, now - timedelta(days=one.days_ago))
+    if "enrolment-5" in enrolled:
+        draw_lists(store, Asker(school, "director", "director", now), DRAWN)
 
 
 def _hold(store: Store, school: School, one: DemoExam, at: datetime) -> None:

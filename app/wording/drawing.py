@@ -30,7 +30,7 @@ def drawing_lines(drawn: Drawing, spec: DrawingSpecification, language: Language
         lines.append(_given_out(spec.notice, language))
     if spec.order == "candidate":
         lines.append(language(CHOSEN))
-    return [*lines, _proof(drawn, language)]
+    return [*lines, proof_text(drawn, language)]
 
 
 def _list_lines(number: int, one: DrawnList, timed: bool, language: Language) -> list[str]:
@@ -50,7 +50,8 @@ def _given_out(notice: int | str, language: Language) -> str:
     )
 
 
-def _proof(drawn: Drawing, language: Language) -> str:
+def proof_text(drawn: Drawing, language: Language = ENGLISH) -> str:
+    """What is proven of the lists, in a sentence."""
     if drawn.deviation is None:
         return language(IN_BOUNDS) if drawn.proven_optimal else language(LOOSE, gap=drawn.gap)
     sentence = NEAREST if drawn.gap == 0 else NEAR

@@ -27,6 +27,8 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "session_id": (WAITING,),
     "enrolment_id": ("enrolment-4",),
     "exam_id": ("exam-1", "exam-to-talk-over", "exam-passed"),
+    "drawing_id": ("lists-of-the-demo",),
+    "drawn_file": ("bank.csv",),
     "apparatus_id": ("mat",),
     "exercise_id": ("mat-hundred",),
     "level_id": ("basic",),
@@ -48,6 +50,7 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "/sheets/{exam_id}": {"exam_id": ("exam-to-score", "exam-to-talk-over", "exam-passed")},
     "/trainees/{enrolment_id}/hours/{session_id}": {"session_id": ("enrolment-4-s1",)},
     "/spotting/{lesson_id}/{attempt_id}": {"lesson_id": ("first-mat",)},
+    "/sheets/{exam_id}/start": {"exam_id": ("exam-coming", "exam-to-score")},
     "/sheets/{exam_id}/change": {"exam_id": ("exam-to-talk-over",)},
 }
 # What is taken away instead of shown.
@@ -57,6 +60,7 @@ DOWNLOADS = (
     "/editions/{edition_id}/files/{file_name}",
     "/editions/{edition_id}/case.json",
     "/drafts/{draft_id}/download/{file_name}",
+    "/lists/{drawing_id}/{drawn_file}",
     "/plans/{plan_id}/plan.yaml",
     "/handbook.pdf",
     "/leaves/{exercise_id}.pdf",

@@ -27,6 +27,9 @@ APPEND_ONLY = (
     "spotting_attempt",
     "spotting_answer",
     "host_reminder",
+    "drawing",
+    "exam_list",
+    "list_opening",
 )
 
 from app.storage.tables import (  # noqa: E402
@@ -35,6 +38,7 @@ from app.storage.tables import (  # noqa: E402
     exams,
     hosts,
     ledger,
+    lists,
     notes,
     notices,
     people,
@@ -53,6 +57,7 @@ __all__ = [
     "exams",
     "hosts",
     "ledger",
+    "lists",
     "notes",
     "notices",
     "people",

@@ -21,6 +21,8 @@ OWN = {
     "notice_id": "notice",
     "practical_id": "practical-basic",
     "exam_id": "exam",
+    "drawing_id": "drawing",
+    "drawn_file": "bank.csv",
     "plan_id": "plan",
     "level_id": "basic",
     "lesson_id": "first-mat",
