@@ -16,11 +16,14 @@ from app.storage.work import Work
 from app.wording.dates import clock_text, day_text
 from app.wording.drawing import proof_text
 from app.wording.languages import Language
+from assessments.practicals.drawing import Drawing
 from assessments.practicals.specification import Part, Practical
-from curriculum.faults import NotFoundError
+from curriculum.faults import N_, NotFoundError
 from curriculum.repertoire.edition import Apparatus, Edition, Level
 
 MOST_TRIES = 8
+HAS_LIST = N_("{exam}, has a list")
+OWN_ORDER = N_("Every list keeps all that was asked; its order is the candidate's own.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +164,7 @@ def drawing_overview(
     """One drawing with every exam's list, but for those that the viewer examines and has not opened."""
     exams = [work.exams.by_id(id) for id in json.loads(drawing.exams)]
     drawn = drawing_from(drawing.result)
-    names = {one.id: one.name for one in repertoire_of(work, exams)[1].exercises}
+    names = _exercise_names(repertoire_of(work, exams)[1])
     labels, standing = who_and_when(work, exams, language), work.lists.standing()
     lists = []
     for exam, own in zip(exams, drawn.lists, strict=True):
@@ -175,7 +178,7 @@ def drawing_overview(
     over = all(exam.day < today for exam in exams)
     return DrawingOverview(
         drawing.id, _title(work, drawing), day_text(drawing.drawn_at.date(), language.locale),
-        proof_text(drawn, language), drawing.reason, hashlib.sha256(drawing.secret.encode()).hexdigest(),
+        _proof(drawing, drawn, language), drawing.reason, hashlib.sha256(drawing.secret.encode()).hexdigest(),
         drawing.secret if over else "", tuple(lists),
     )  # fmt: skip
 
@@ -184,13 +187,16 @@ def drawing_choices(work: Work, practical_id: str, part_id: str, today: date, la
     """What lists for one part can be drawn from and for; `NotFoundError` where the practical has no such part."""
     practical, part = practical_with(work, practical_id, part_id)
     exams, standing = waiting_exams(work, practical_id, today), work.lists.standing()
-    labels = who_and_when(work, exams, language)
+    labels = {id: ": ".join(words) for id, words in who_and_when(work, exams, language).items()}
     without = tuple(exam.id for exam in exams if (exam.id, part.id) not in standing)
     editions = {work.enrolments.by_id(exam.enrolment_id).repertoire_id for exam in exams}
     repertoires = [edition_from_documents(work.editions.by_id(id).documents) for id in sorted(editions)]
     return DrawingChoices(
         f"{practical.title}: {part.title}",
-        tuple((exam.id, ": ".join(labels[exam.id])) for exam in exams),
+        tuple(
+            (exam.id, labels[exam.id] if exam.id in without else language(HAS_LIST, exam=labels[exam.id]))
+            for exam in exams
+        ),
         without,
         _names(one for edition in repertoires for one in edition.apparatus),
         _names(one for edition in repertoires for one in edition.levels),
@@ -205,6 +211,15 @@ def _names(named: Iterable[Apparatus | Level]) -> tuple[tuple[str, str], ...]:
     for one in named:
         found.setdefault(one.id, one.name)
     return tuple(found.items())
+
+
+def _proof(drawing: KeptDrawing, drawn: Drawing, language: Language) -> str:
+    own = json.loads(drawing.specification)["order"] == "candidate"
+    return language(OWN_ORDER) if own else proof_text(drawn, language)
+
+
+def _exercise_names(edition: Edition) -> dict[str, str]:
+    return {one.id: f"{one.name} · {edition.apparatus_named(one.apparatus).name}" for one in edition.exercises}
 
 
 def is_open(work: Work, exam_id: str, person_id: str) -> bool:
