@@ -2,15 +2,18 @@
 
 import uuid
 from dataclasses import replace
+from functools import partial
 from urllib.parse import quote
 
-from fastapi.responses import Response
+from fastapi.responses import JSONResponse, Response
 
 from app.queries import hours as query
 from app.storage.enrolments import Enrolment
 from app.use_cases import hours as act
 from app.use_cases.hours import LogHours
+from app.use_cases.hours_at_once import Outcome, log_at_once
 from app.web.door import Pages
+from app.web.sent_sessions import answered, sent_forms
 from app.web.session_form import SessionForm, form_choices, offered_hosts
 from app.web.visit import Here, Visit
 from app.wording.hours import hours
@@ -21,6 +24,7 @@ LOGGED = {
     "waiting": N_("Logged: {time} that wait for the host's signature."),
     "attested": N_("Logged: {time} of your own practice, on your word."),
 }
+THERE = N_("The school has it: {time}.")
 
 
 @pages.get("/today", may="log own hours")
@@ -37,8 +41,23 @@ def log(visit: Here) -> Response:
         session = _log(visit, _enrolment(visit), form)
     except RefusedError as refusal:
         return _today(visit, form, visit.faults(refusal.faults), 422)
-    said = visit.say(LOGGED[session.state], time=hours(session.minutes, visit.language))
-    return visit.go(f"/today?logged={quote(session.id)}", said)
+    return visit.go(f"/today?logged={quote(session.id)}", _said(visit, session))
+
+
+@pages.post("/hours/sessions", may="log own hours")
+def take(visit: Here) -> Response:
+    """Take what a device kept and sends, many at once; each has its own answer, and none undoes another."""
+    forms, enrolment = sent_forms(visit.typed("sessions")), _enrolment(visit)
+    requests, unread = [], {}
+    for place, form in enumerate(forms):
+        try:
+            requests.append(LogHours(enrolment.id, form.session(), note=form.note, expected_version=form.version))
+        except RefusedError as refusal:
+            unread[place] = Outcome(form.id, faults=refusal.faults, error=refusal)
+    taken = iter(log_at_once(visit.store, visit.asker, tuple(requests), visit.settings.host_link_days, _address(visit)))
+    outcomes = [unread.get(place) or next(taken) for place in range(len(forms))]
+    items = [answered(visit, place, one, partial(_said, visit)) for place, one in enumerate(outcomes)]
+    return JSONResponse({"items": items})
 
 
 @pages.get("/hours", may="see own standing")
@@ -116,8 +135,16 @@ def _session(visit: Visit, session_id: str, form: SessionForm | None, faults: li
 def _log(visit: Visit, enrolment: Enrolment, form: SessionForm) -> act.Session:
     session = form.session()
     request = LogHours(enrolment.id, session, note=form.note, expected_version=form.version)
-    address = str(visit.request.base_url).rstrip("/")
-    return act.log_hours(visit.store, visit.asker, request, visit.settings.host_link_days, address)
+    return act.log_hours(visit.store, visit.asker, request, visit.settings.host_link_days, _address(visit))
+
+
+def _address(visit: Visit) -> str:
+    return str(visit.request.base_url).rstrip("/")
+
+
+def _said(visit: Visit, session: act.Session) -> str:
+    """What is said of a session that is taken; of one decided or corrected since, only that it is there."""
+    return visit.say(LOGGED.get(session.state, THERE), time=hours(session.minutes, visit.language))
 
 
 def _enrolment(visit: Visit) -> Enrolment:

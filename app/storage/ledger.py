@@ -47,6 +47,26 @@ class Ledger(Collection):
         """A session as it stands."""
         return next(iter(self._sessions(NOW.session_id == session_id)), None)
 
+    def logged(self, session_id: str, version: int) -> tuple[Session, str | None] | None:
+        """One version as it was logged (not where it stands), and the id of its note."""
+        row = self._session.get(VERSION, (self._school, session_id, version))
+        if row is None:
+            return None
+        parts = self._session.exec(
+            select(PART)
+            .where(PART.school_id == self._school, PART.session_id == session_id, PART.version == version)
+            .order_by(PART.place)
+        ).all()
+        session = Session(
+            session_id, row.day, row.start_minute, row.end_minute,
+            tuple(
+                Part(one.minutes, one.activity, one.apparatus, one.level, one.mode, one.client, json.loads(one.more))
+                for one in parts
+            ),
+            row.break_minutes, row.host_id or "", row.site, row.setting, row.proof, version, first=row.first_day,
+        )  # fmt: skip
+        return session, row.note_id
+
     def of_enrolment(self, enrolment_id: str) -> tuple[Session, ...]:
         """Every session of an enrolment as it stands, in (day, id) order."""
         return self._sessions(NOW.enrolment_id == enrolment_id)

@@ -2,6 +2,7 @@
 
 import hashlib
 import secrets
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
@@ -32,20 +33,33 @@ class LogHours:
 def log_hours(store: Store, asker: Asker, request: LogHours, link_days: int, address: str) -> Session:
     """Log a session or a correction of one, and ask its host to sign; every refusal at once."""
     with store.writing(asker.school.id) as work:
-        known = work.ledger.now(request.session.id)
-        if known is not None:
-            _refuse_strangers(work, request, known)
-        if known is not None and known.version != request.expected_version:
-            return _once(work, known, request)
-        session = replace(request.session, version=(known.version if known else 0) + 1)
-        _refuse(work, asker, request, session)
-        state = STATE_OF_PROOF[session.proof]
-        session = replace(session, state=after(state, "send") or state)
-        keep_version(work, asker, request, session)
-        if session.state == "waiting":
-            _ask_host(work, asker, session.host, link_days, address)
-        work.commit()
+        others = work.ledger.of_enrolment(request.enrolment_id)
+        session, is_new = take_session(work, asker, request, others, link_days, address)
+        if is_new:
+            work.commit()
     return session
+
+
+def take_session(  # noqa: PLR0913 - the same for one session and for many at once
+    work: Work, asker: Asker, request: LogHours, others: Iterable[Session], link_days: int, address: str
+) -> tuple[Session, bool]:
+    """The session as it stands now, and whether anything was written; nothing is where it is refused.
+
+    `others` are the sessions of the enrolment. The same again is taken once; other content is a `ConflictError`.
+    """
+    known = work.ledger.now(request.session.id)
+    if known is not None:
+        _refuse_strangers(work, request, known)
+        if known.version != request.expected_version:
+            return _once(work, known, request), False
+    session = replace(request.session, version=(known.version if known else 0) + 1)
+    _refuse(work, asker, request, session, tuple(others))
+    state = STATE_OF_PROOF[session.proof]
+    session = replace(session, state=after(state, "send") or state)
+    keep_version(work, asker, request, session)
+    if session.state == "waiting":
+        _ask_host(work, asker, session.host, link_days, address)
+    return session, True
 
 
 def withdraw(store: Store, asker: Asker, session_id: str) -> None:
@@ -90,19 +104,22 @@ def _refuse_strangers(work: Work, request: LogHours, known: Session) -> None:
 
 
 def _once(work: Work, known: Session, request: LogHours) -> Session:
-    """The same form sent twice is one session; another form over a newer version is a conflict."""
-    same = replace(request.session, version=known.version, state=known.state)
-    if known.version == request.expected_version + 1 and known == same:
-        return known
+    """What came before under this id is taken once, though it may be corrected since; anything else is a conflict."""
+    before = work.ledger.logged(known.id, request.expected_version + 1)
+    if before is not None:
+        session, note_id = before
+        said = work.record.words(note_id) if note_id else ""
+        same = replace(request.session, version=session.version, state=session.state) == session
+        if same and said in (None, request.note.strip()):
+            return known
     raise ConflictError(N_("This session was changed meanwhile. Open it again to see how it stands."))
 
 
-def _refuse(work: Work, asker: Asker, request: LogHours, session: Session) -> None:
+def _refuse(work: Work, asker: Asker, request: LogHours, session: Session, others: tuple[Session, ...]) -> None:
     enrolment = work.enrolments.by_id(request.enrolment_id)
     if enrolment is None:
         raise NotFoundError
     local = asker.now.astimezone(ZoneInfo(asker.school.time_zone))
-    others = tuple(work.ledger.of_enrolment(enrolment.id))
     bounds = Bounds(local.date(), local.hour * 60 + local.minute, enrolment.enrolled_on, others)
     faults = list(refusals(session, bounds))
     if session.host:

@@ -61,7 +61,7 @@ def add_error_pages(app: FastAPI) -> None:
 
 def answer(request: Request, error: Exception) -> Response:
     """The answer to an error: the sign-in page, a page with a sentence, or a problem document."""
-    status = _status(error)
+    status = status_of(error)
     if status >= 500:
         LOG.exception("%s %s failed", request.method, request.url.path, exc_info=error)
     wants_page = "text/html" in request.headers.get("accept", "*/*") and not request.url.path.startswith("/api/")
@@ -72,7 +72,8 @@ def answer(request: Request, error: Exception) -> Response:
     return _page(request, status, error)
 
 
-def _status(error: Exception) -> int:
+def status_of(error: Exception) -> int:
+    """The HTTP status that says what kind of error it is."""
     if isinstance(error, HTTPException):
         return error.status_code
     return next((status for family, status in STATUS if isinstance(error, family)), 500)
