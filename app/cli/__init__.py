@@ -11,7 +11,7 @@ from curriculum.faults import RefusedError, ThroughlineError
 
 NOUNS = {
     "bench": "measure speed, as ratios to limits measured in the same run",
-    "hours": "a trainee's standing against a requirement set, from files",
+    "hours": "a trainee's standing from files; whether the record and its proofs hold",
     "measure": "agreement, reliability, cut scores and severity, from files",
     "plan": "check or build a session plan, from files",
     "practicals": "draw exercise lists and seat panels, from files",

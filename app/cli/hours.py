@@ -1,9 +1,10 @@
-"""`throughline hours assess` and `throughline hours check`: a trainee's standing, from files alone."""
+"""`throughline hours assess` and `check`: a trainee's standing, from files alone; `verify`: the record and its proofs."""
 
 import argparse
 import json
 from datetime import date
 
+from app.cli.hours_verify import add_verify
 from app.cli.speaking import spoken
 from app.files.facts import facts_from_file
 from app.files.log import log_from_file
@@ -40,6 +41,7 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     checking = verbs.add_parser("check", help="whether a requirement set can be read and met")
     checking.add_argument("requirements", metavar="SET.yaml")
     checking.set_defaults(act=_check)
+    add_verify(verbs.add_parser("verify", help="whether the record, receipts and roots held outside it still hold"))
 
 
 def _day(text: str) -> date:

@@ -2,17 +2,11 @@
 
 import argparse
 
+from app.cli.opening import opened_store
 from app.cli.speaking import spoken
 from app.settings import settings_from
-from app.storage.engine import open_engine
-from app.storage.migrating import is_migrated
-from app.storage.work import Store
 from app.worker.running import Worker, bench_of
-from curriculum.faults import N_, ThroughlineError
-
-
-class NotMigratedError(ThroughlineError):
-    """The database is of another version."""
+from curriculum.faults import N_
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:
@@ -23,15 +17,11 @@ def add_to(parser: argparse.ArgumentParser) -> None:
 def work(options: argparse.Namespace) -> int:
     """Work until stopped, or once."""
     settings, language = settings_from(), spoken()
-    engine = open_engine(settings.database)
-    if not is_migrated(engine):
-        raise NotMigratedError(
-            N_("The database is of another version; start `throughline serve` once to bring it up to date.")
-        )
-    worker = Worker(bench_of(settings, Store(engine)))
+    store = opened_store(settings)
+    worker = Worker(bench_of(settings, store))
     if options.once:
         worker.do_all()
         return 0
-    print(language(N_("Throughline works for {database}"), database=engine.url.render_as_string()), flush=True)
+    print(language(N_("Throughline works for {database}"), database=store.engine.url.render_as_string()), flush=True)
     worker.run()
     return 0

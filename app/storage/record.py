@@ -1,18 +1,32 @@
-"""The school's record: events numbered without gaps, and personal text that can be erased."""
+"""The school's record: events numbered without gaps, the tree of hashes over them, and personal text that can be erased."""
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import update
+from sqlalchemy import text, update
 from sqlmodel import select
 
 from app.storage.canonical import canonical
-from app.storage.collection import Collection, value_of
-from app.storage.tables.records import EventCountRow, EventRow, PersonalTextRow
+from app.storage.collection import Collection, fields_of, value_of
+from app.storage.tables.records import EventCountRow, EventRow, PersonalTextRow, RecordNodeRow
+from assessments.records.receipt import Recorded
+from assessments.records.tree import grown
+
+# The very bytes of each column, whatever was made of them, with their types where the database lets them vary.
+STORED = {
+    "sqlite": "select cast(number as blob), cast(kind as blob), cast(subject as blob), cast(actor as blob),"
+    " cast(at as blob), cast(body as blob), typeof(number) || ' ' || typeof(kind) || ' ' || typeof(subject) || ' '"
+    " || typeof(actor) || ' ' || typeof(at) || ' ' || typeof(body)"
+    " from event where school_id = :school order by number",
+    "postgresql": "select convert_to(number::text, 'UTF8'), convert_to(kind, 'UTF8'), convert_to(subject, 'UTF8'),"
+    " convert_to(actor, 'UTF8'), convert_to(to_char(at at time zone 'UTC', 'YYYY-MM-DD HH24:MI:SS.US'), 'UTF8'),"
+    " body, 'integer text text text text blob' from event where school_id = :school order by number",
+}
+TYPES = "integer text text text text blob"
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,24 +43,41 @@ class Event:
     def content(self) -> dict[str, Any]:
         return json.loads(self.body)
 
+    def recorded(self, school: str) -> Recorded:
+        """As it is hashed into the tree."""
+        return Recorded(school, self.number, self.kind, self.subject, self.actor, moment(self.at), self.body)
+
+
+def moment(at: datetime) -> str:
+    """A moment as the tree hashes it."""
+    return at.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
+
 
 class Record(Collection):
     def append(self, kind: str, subject: str, actor: str, at: datetime, body: Mapping[str, Any]) -> int:
         """Write an event and return its number: 1, 2, 3 … within the school, without gaps."""
-        content = canonical(body)
-        number = self._next_number()
-        self._add(
-            EventRow(
-                school_id=self._school,
-                number=number,
-                kind=kind,
-                subject=subject,
-                actor=actor,
-                at=at,
-                body=content,
-            )
-        )
-        return number
+        event = Event(self._next_number(), kind, subject, actor, at, canonical(body))
+        self._add(EventRow(school_id=self._school, **fields_of(event)))
+        for level, place, found in grown(self.node, event.number - 1, event.recorded(self._school).leaf):
+            self._add(RecordNodeRow(school_id=self._school, level=level, place=place, hash=found))
+        return event.number
+
+    def node(self, level: int, place: int) -> bytes:
+        """A hash of the tree."""
+        return self._session.get(RecordNodeRow, (self._school, level, place)).hash
+
+    def nodes(self) -> dict[tuple[int, int], bytes]:
+        """Every hash of the tree, by level and place."""
+        query = select(RecordNodeRow.level, RecordNodeRow.place, RecordNodeRow.hash)
+        rows = self._session.exec(query.where(RecordNodeRow.school_id == self._school))
+        return {(level, place): found for level, place, found in rows}
+
+    def stored(self) -> Iterator[tuple[int, Recorded | None]]:
+        """Every event as the database has it, in order, with its place from 1; None where it can't be one we wrote."""
+        statement = text(STORED[self._session.get_bind().dialect.name])
+        rows = self._session.execute(statement, {"school": self._school})
+        for place, (*columns, types) in enumerate(rows, start=1):
+            yield place, _as_recorded(self._school, columns) if types == TYPES else None
 
     def size(self) -> int:
         """How many events there are, which is the last one's number."""
@@ -96,3 +127,13 @@ class Record(Collection):
 
     def _events(self, query) -> tuple[Event, ...]:  # noqa: ANN001 - a select of EventRow
         return tuple(value_of(Event, row) for row in self._session.exec(query.order_by(EventRow.number)))
+
+
+def _as_recorded(school: str, columns: list[bytes]) -> Recorded | None:
+    """An event of stored bytes. The moment is written again as it was hashed, letter by letter, so no change is lost."""
+    body = columns.pop()
+    try:
+        number, kind, subject, actor, at = (column.decode() for column in columns)
+    except UnicodeDecodeError:
+        return None
+    return Recorded(school, int(number), kind, subject, actor, at.replace("T", "?").replace(" ", "T", 1) + "Z", body)

@@ -14,6 +14,7 @@ SQLModel.metadata.naming_convention = {
 # Tables whose rows are facts: no row is ever changed or removed (triggers see to it).
 APPEND_ONLY = (
     "event",
+    "record_node",
     "session_version",
     "session_part",
     "host_decision",

@@ -1,4 +1,4 @@
-"""The school's record: numbered events, erasable personal text, and mail waiting to go out."""
+"""The school's record: numbered events and the tree over them, erasable personal text, and mail waiting to go out."""
 
 from datetime import datetime
 
@@ -27,6 +27,16 @@ class EventRow(SQLModel, table=True):
     actor: str = Field(max_length=80)
     at: datetime = Field(sa_type=Instant)
     body: bytes = Field(sa_type=LargeBinary)
+
+
+class RecordNodeRow(SQLModel, table=True):
+    """A hash of the tree over the events: `level` 0 is the leaves, `place` counts from 0."""
+
+    __tablename__ = "record_node"
+    school_id: str = of_school()
+    level: int = Field(primary_key=True)
+    place: int = Field(primary_key=True)
+    hash: bytes = Field(sa_type=LargeBinary)
 
 
 class PersonalTextRow(SQLModel, table=True):
