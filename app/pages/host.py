@@ -6,10 +6,12 @@ from fastapi.responses import Response
 
 from app.permissions import LINK_HOLDER
 from app.queries import host as query
+from app.queries.proof import receipt_of
 from app.storage.hosts import Host
 from app.use_cases import hours as act
 from app.use_cases.hours import Decide
 from app.web.door import Pages
+from app.web.receipt_file import receipt_file
 from app.web.visit import Here, Visit, token_hash
 from curriculum.faults import N_, Fault, NotAllowedError, RefusedError
 
@@ -35,8 +37,23 @@ def decide(visit: Here, link: str) -> Response:
         receipts = act.decide_as_host(visit.store, visit.school, host, _requests(visit), visit.now)
     except RefusedError as refusal:
         return _show(visit, host, visit.faults(refusal.faults), 422)
-    heading = visit.say(N_("Sent back")) if visit.typed("back") else visit.say(N_("Signed. Thank you."))
-    return visit.show("host/receipts.html", host=host, heading=heading, receipts=receipts, more=visit.path)
+    back = bool(visit.typed("back"))
+    heading = visit.say(N_("Sent back")) if back else visit.say(N_("Signed. Thank you."))
+    values = {"host": host, "heading": heading, "receipts": receipts, "signed": not back, "more": visit.path}
+    return visit.show("host/receipts.html", **values)
+
+
+@pages.get("/h/{link}/receipts/{receipt_number}.json", may=LINK_HOLDER)
+def receipt(visit: Here, link: str, receipt_number: str) -> Response:
+    """The receipt of a signature of one's own, to keep."""
+    host = _host(visit, link)
+    if host is None:
+        return visit.show("host/expired.html", 410)
+    with visit.store.reading(visit.school_id) as work:
+        decision = work.hosts.by_receipt(receipt_number)
+        own = decision is not None and decision.host_id == host.id
+        found = receipt_of(work, decision.session_id, decision.version) if own else None
+    return receipt_file(found, receipt_number)
 
 
 def _requests(visit: Visit) -> tuple[Decide, ...]:

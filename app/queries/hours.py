@@ -208,6 +208,7 @@ class SessionOverview:
     can_withdraw: bool
     can_correct: bool
     requirements: RequirementSet
+    has_receipt: bool
 
 
 def session_overview(
@@ -242,4 +243,5 @@ def session_overview(
         after(session.state, "withdraw") is not None,
         session.proof not in KEPT_BY_THE_SCHOOL,
         requirements,
+        session.state == "signed_off" and last is not None,
     )

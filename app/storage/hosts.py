@@ -109,3 +109,11 @@ class Hosts(Collection):
         )
         found = [value_of(HostDecision, row) for row in self._session.exec(query)]
         return sorted(found, key=lambda decision: decision.version)
+
+    def by_receipt(self, receipt: str) -> HostDecision | None:
+        """The decision that a receipt's number was given for."""
+        query = select(HostDecisionRow).where(
+            HostDecisionRow.school_id == self._school, HostDecisionRow.receipt == receipt
+        )
+        row = self._session.exec(query).first()
+        return value_of(HostDecision, row) if row else None

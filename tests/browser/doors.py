@@ -55,6 +55,8 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
 }
 # What is taken away instead of shown.
 DOWNLOADS = (
+    "/hours/sessions/{session_id}/receipt.json",
+    "/h/{link}/receipts/{receipt_number}.json",
     "/readiness.pdf",
     "/trainees/{enrolment_id}/readiness.pdf",
     "/editions/{edition_id}/files/{file_name}",

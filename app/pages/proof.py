@@ -1,0 +1,60 @@
+"""The proof: anybody lays a receipt or a root beside the record and reads whether it holds."""
+
+from fastapi.responses import Response
+
+from app.files.receipts import read_held, write_root
+from app.permissions import ANYONE, DIRECTOR
+from app.queries.proof import current_root, receipt_of
+from app.queries.receipts import Checked, checked
+from app.web.door import Pages
+from app.web.receipt_file import receipt_file
+from app.web.visit import Here, Visit
+from assessments.records.receipt import Receipt
+from curriculum.faults import NotFoundError, RefusedError
+
+pages = Pages()
+
+
+@pages.get("/proof", may=ANYONE)
+def proof(visit: Here) -> Response:
+    """Where a receipt is given; a director also sees the root as it is now."""
+    return _show(visit, None, [], 200)
+
+
+@pages.post("/proof", may=ANYONE)
+def check(visit: Here) -> Response:
+    """Whether what was given holds; nothing of it is kept."""
+    try:
+        return _show(visit, _checked(visit), [], 200)
+    except RefusedError as refusal:
+        return _show(visit, None, visit.faults(refusal.faults), 422)
+
+
+@pages.get("/hours/sessions/{session_id}/receipt.json", may="see own standing")
+def own_receipt(visit: Here, session_id: str) -> Response:
+    """The receipt of the host's signature under one's own session as it stands, to keep."""
+    with visit.store.reading(visit.school_id) as work:
+        own = {one.id for one in work.enrolments.of_person(visit.person.id)}
+        if work.ledger.enrolment_of(session_id) not in own:
+            raise NotFoundError
+        found = receipt_of(work, session_id, work.ledger.now(session_id).version)
+    return receipt_file(found, session_id)
+
+
+def _checked(visit: Visit) -> Checked:
+    held = read_held(visit.typed("file") or visit.typed("receipt"))
+    top = held.root if isinstance(held, Receipt) else held
+    school = next((one for one in visit.store.schools() if one.id == top.school), None)
+    if school is None:
+        return checked(None, "", held, visit.language)
+    with visit.store.reading(school.id) as work:
+        return checked(work, school.name, held, visit.language)
+
+
+def _show(visit: Visit, found: Checked | None, faults: list, status: int) -> Response:
+    root = ""
+    if DIRECTOR in visit.roles:
+        with visit.store.reading(visit.school_id) as work:
+            root = write_root(current_root(work))
+    values = {"found": found, "faults": faults, "typed": visit.typed("receipt"), "root": root}
+    return visit.show("proof/proof.html", status, **values)
