@@ -1,5 +1,6 @@
 """The proof of a school's record: receipts and roots to give away, and the audit of what is stored against them."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -16,6 +17,8 @@ SHORTER = N_("The record has {size} events now, fewer than it had then ({then}).
 OTHER_ROOT = N_("The first {then} events of the record are no longer what they were then.")
 OTHER_SCHOOL = N_("It is of another school's record.")
 NOT_WHOLE = N_("The receipt itself was changed after it was written, or is no receipt.")
+WORDS = N_("Words that somebody wrote are not those that were recorded ({text}).")
+HASH = re.compile(rb"[0-9a-f]{64}")
 WRITES = ("session-logged", "hours-accepted", "hours-registered", "hours-corrected")
 
 
@@ -52,6 +55,7 @@ class Audit:
 def audit(work: Work) -> Audit:
     """Read every stored byte of every event and make the tree again."""
     leaves: list[bytes] = []
+    hashes: set[bytes] = set()
     faults: list[Fault] = []
     for place, event in work.record.stored():
         if event is None:
@@ -59,10 +63,13 @@ def audit(work: Work) -> Audit:
         elif event.number != place:
             faults.append(Fault("missing", MISSING, {"number": place}))
         leaves.append(event.leaf if event else b"")
+        hashes.update(HASH.findall(event.body) if event else ())
     levels, counted = whole(leaves), work.record.size()
     if counted != len(leaves):
         faults.append(Fault("cut", CUT, {"counted": counted, "found": len(leaves)}))
     faults += _tree_faults(work, levels)
+    changed = [id for id, hash in work.record.hashes_of_words().items() if hash.encode() not in hashes]
+    faults += [Fault("words", WORDS, {"text": id}) for id in sorted(changed)]
     return Audit(work.school_id, len(leaves), levels, tuple(faults))
 
 

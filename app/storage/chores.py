@@ -1,12 +1,12 @@
-"""What the worker did by itself, so that it does it once: reminders to hosts."""
+"""What the worker did by itself, so that it does it once: reminders to hosts, and jobs of a day."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 
 from sqlmodel import select
 
 from app.storage.collection import Collection
-from app.storage.tables.chores import HostReminderRow
+from app.storage.tables.chores import DoneRow, HostReminderRow
 from app.storage.tables.ledger import SessionNowRow as NOW
 
 
@@ -19,6 +19,16 @@ class WaitingSession:
     version: int
     since: datetime
     reminded: frozenset[int]
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """A job of a day, and what came of it."""
+
+    job: str
+    day: date
+    said: str
+    done_at: datetime
 
 
 class Chores(Collection):
@@ -48,3 +58,19 @@ class Chores(Collection):
                 reminded_at=at,
             )
         )
+
+    def add_done(self, done: Done) -> None:
+        row = DoneRow(
+            school_id=self._school, job=done.job, day=done.day.isoformat(), said=done.said, done_at=done.done_at
+        )
+        self._add(row)
+
+    def done(self, job: str, day: date) -> Done | None:
+        row = self._session.get(DoneRow, (self._school, job, day.isoformat()))
+        return Done(row.job, day, row.said, row.done_at) if row else None
+
+    def last_done(self, job: str) -> Done | None:
+        """The newest day on which a job was done."""
+        query = select(DoneRow).where(DoneRow.school_id == self._school, DoneRow.job == job)
+        row = self._session.exec(query.order_by(DoneRow.day.desc()).limit(1)).first()
+        return Done(row.job, date.fromisoformat(row.day), row.said, row.done_at) if row else None

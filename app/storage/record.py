@@ -1,6 +1,7 @@
 """The school's record: events numbered without gaps, the tree of hashes over them, and personal text that can be erased."""
 
 import hashlib
+import hmac
 import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -12,7 +13,7 @@ from sqlmodel import select
 
 from app.storage.canonical import canonical
 from app.storage.collection import Collection, fields_of, value_of
-from app.storage.tables.records import EventCountRow, EventRow, PersonalTextRow, RecordNodeRow
+from app.storage.tables.records import EventCountRow, EventRow, PersonalSaltRow, PersonalTextRow, RecordNodeRow
 from assessments.records.receipt import Recorded
 from assessments.records.tree import grown
 
@@ -100,9 +101,23 @@ class Record(Collection):
         return tuple(value_of(Event, row) for row in self._session.exec(newest))
 
     def keep_words(self, words_id: str, person_id: str | None, words: str, salt: bytes) -> str:
-        """Keep personal text; the SHA-256 (hex) of salt and UTF-8 text is what an event may hold."""
-        self._add(PersonalTextRow(school_id=self._school, id=words_id, person_id=person_id, salt=salt, words=words))
-        return hashlib.sha256(salt + words.encode()).hexdigest()
+        """Keep personal text; gives what an event may hold of it: the SHA-256 (hex) of a salt and the UTF-8 text.
+
+        The salt is made from the person's own and the id of the text. `salt` becomes the person's where there is none
+        yet, and is the text's own where it is nobody's.
+        """
+        own = salt if person_id is None else b""
+        if person_id is not None and self._session.get(PersonalSaltRow, (self._school, person_id)) is None:
+            self._add(PersonalSaltRow(school_id=self._school, person_id=person_id, salt=salt))
+        row = PersonalTextRow(school_id=self._school, id=words_id, person_id=person_id, salt=own, words=words)
+        self._add(row)
+        return self._hash_of(row)
+
+    def hashes_of_words(self) -> dict[str, str]:
+        """What the events should hold of every text that is not erased, by its id."""
+        query = select(PersonalTextRow).where(PersonalTextRow.school_id == self._school)
+        rows = self._session.exec(query.where(PersonalTextRow.words.is_not(None)))
+        return {row.id: self._hash_of(row) for row in rows}
 
     def words(self, words_id: str) -> str | None:
         """The text, or None if it was erased or never kept."""
@@ -112,10 +127,23 @@ class Record(Collection):
         ).first()
 
     def erase_words(self, person_id: str) -> int:
-        """Erase a person's text, and its salt so that nobody can guess it from the hash; how many were erased."""
+        """Erase a person's text, and the salts so that nobody can guess it from a hash; how many were erased."""
         own = (PersonalTextRow.school_id == self._school) & (PersonalTextRow.person_id == person_id)
         change = update(PersonalTextRow).where(own, PersonalTextRow.words.is_not(None)).values(words=None, salt=b"")
-        return self._session.execute(change).rowcount
+        erased = self._session.execute(change).rowcount
+        salt = self._session.get(PersonalSaltRow, (self._school, person_id))
+        if salt is not None:
+            self._session.delete(salt)
+            self._session.flush()
+        return erased
+
+    def _hash_of(self, row: PersonalTextRow) -> str:
+        """A text whose person's salt is gone hashes to nothing that was ever recorded."""
+        salt = row.salt
+        if not salt and row.person_id is not None:
+            own = self._session.get(PersonalSaltRow, (self._school, row.person_id))
+            salt = hmac.digest(own.salt if own else b"", row.id.encode(), "sha256")
+        return hashlib.sha256(salt + row.words.encode()).hexdigest()
 
     def _next_number(self) -> int:
         """The row stays locked to the end of the transaction (a writer on SQLite has the whole file)."""

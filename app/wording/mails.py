@@ -12,6 +12,13 @@ SIGN_HERE = N_("Read and sign here (no account needed):")
 SHOWS_ALL = N_("The link is yours alone. It shows every session that waits for you.")
 LINK_AGAIN = N_("Your link to sign hours for {school}")
 STILL_WAIT = N_("Hours still wait for your signature: {school}")
+ROOT_OF = N_("Root of the record of {school}, {day}")
+ROOT_WORDS = N_("The record of {school} has {events} events. Its root is:")
+KEEP_IT = N_("Keep this mail: with it anybody can check later that nothing of the record up to here was changed.")
+AUDIT_FAILED = N_("The record of {school} does not hold")
+AUDIT_WORDS = N_(
+    "The nightly audit of the record found what should not be. Change nothing, keep a copy, and look into it:"
+)
 SENT_AGAIN = N_("{school} sends you your link to sign the hours of its trainees.")
 
 
@@ -45,3 +52,16 @@ def hours_still_wait(  # noqa: PLR0913 - what the mail says
     )
     words = f"{waits}\n\n{language(SIGN_HERE)}\n{link}\n\n{language(SHOWS_ALL)} {works}\n"
     return language(STILL_WAIT, school=school), words
+
+
+def root_of_the_day(school: str, day: date, events: int, root: str, language: Language) -> tuple[str, str]:
+    """Subject and words of the mail that tells a director the root of the record (in hexadecimal) on a day."""
+    said = language(ROOT_WORDS, school=school, events=language.figure(events))
+    subject = language(ROOT_OF, school=school, day=day_text(day, language.locale))
+    return subject, f"{said}\n\n{root}\n\n{language(KEEP_IT)}\n"
+
+
+def audit_failed(school: str, found: tuple[str, ...], language: Language) -> tuple[str, str]:
+    """Subject and words of the mail that tells a director what an audit found wrong, a line each."""
+    lines = "\n".join(found)
+    return language(AUDIT_FAILED, school=school), f"{language(AUDIT_WORDS)}\n\n{lines}\n"

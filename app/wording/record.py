@@ -24,6 +24,7 @@ EVENTS: Mapping[str, str] = {
     "sheet-sent": N_("Score sheet sent"),
     "exam-decided": N_("Exam decided"),
     "further-examiner-seated": N_("Further examiner seated"),
+    "words-erased": N_("Own words erased on request"),
     "tie-stated": N_("What stands between the trainee and a member of staff was stated"),
 }
 OTHER_EVENT = N_("Something else was recorded ({kind})")

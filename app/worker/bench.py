@@ -6,6 +6,7 @@ from app.clock import Clock
 from app.mail.post import Post
 from app.settings import Settings
 from app.storage.work import School, Store
+from app.use_cases.asker import Asker
 from app.wording.languages import Language, Languages
 
 
@@ -18,6 +19,10 @@ class Bench:
     now: Clock
     post: Post | None = None
     languages: Languages = field(default_factory=Languages)
+
+    def asker(self, school: School) -> Asker:
+        """The school itself as who asks, now."""
+        return Asker(school, "", school.name, self.now(), self.language(school))
 
     def language(self, school: School) -> Language:
         return self.languages.of(school.locale)

@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 from app.storage.work import School
 from app.use_cases.delivering_mail import deliver_mail
 from app.use_cases.keeping_hosts import Post
+from app.use_cases.keeping_proof import AUDIT, ROOT, daily_root, nightly_audit
 from app.use_cases.reminding_hosts import remind_hosts
 from app.use_cases.seasons import JOB, bring_all_up_to_date, bring_up_to_date
 from app.worker.bench import Bench
@@ -50,6 +51,18 @@ def reminders(bench: Bench, school: School, about: str = "") -> None:
         remind_hosts(bench.store, school, bench.now(), post, bench.language(school))
 
 
+def root(bench: Bench, school: School, about: str = "") -> None:
+    """Tell the directors the record's root, each day from the evening on."""
+    if _hour(bench, school) >= EVENING:
+        daily_root(bench.store, bench.asker(school))
+
+
+def audit(bench: Bench, school: School, about: str = "") -> None:
+    """Audit the record once a night."""
+    if _hour(bench, school) < MORNING:
+        nightly_audit(bench.store, bench.asker(school))
+
+
 def _hour(bench: Bench, school: School) -> int:
     return bench.now().astimezone(ZoneInfo(school.time_zone)).hour
 
@@ -58,4 +71,6 @@ JOBS = (
     Job("mail", mail, minutes="*"),
     Job(JOB, season_picture, minutes="23"),
     Job("reminders", reminders, minutes="7"),
+    Job(ROOT, root, minutes="41"),
+    Job(AUDIT, audit, minutes="52"),
 )

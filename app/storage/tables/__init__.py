@@ -28,6 +28,7 @@ APPEND_ONLY = (
     "spotting_attempt",
     "spotting_answer",
     "host_reminder",
+    "done",
     "drawing",
     "exam_list",
     "list_opening",

@@ -39,8 +39,20 @@ class RecordNodeRow(SQLModel, table=True):
     hash: bytes = Field(sa_type=LargeBinary)
 
 
+class PersonalSaltRow(SQLModel, table=True):
+    """What a person's words are hashed with; without it nobody can guess them from their hashes."""
+
+    __tablename__ = "personal_salt"
+    school_id: str = of_school()
+    person_id: str = own_id()
+    salt: bytes = Field(sa_type=LargeBinary)
+
+
 class PersonalTextRow(SQLModel, table=True):
-    """Words about or by a person; erasing sets `words` to null and leaves every proof whole."""
+    """Words about or by a person; erasing sets `words` to null and leaves every proof whole.
+
+    `salt` is the text's own where it is nobody's, or was kept before people had theirs; else it is empty.
+    """
 
     __tablename__ = "personal_text"
     school_id: str = of_school()

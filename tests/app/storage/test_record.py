@@ -1,6 +1,7 @@
 """The record: numbers without gaps, canonical bytes, words that can be erased."""
 
 import hashlib
+import hmac
 from threading import Thread
 
 import pytest
@@ -59,8 +60,22 @@ def test_events_can_be_read_in_portions(store, now):
 def test_only_the_salted_hash_of_words_is_for_the_record(store):
     with store.writing("halden") as work:
         kept = work.record.keep_words("w", "ada", "Sår skulder", b"salt")
-        assert kept == hashlib.sha256(b"salt" + "Sår skulder".encode()).hexdigest()
+        salt = hmac.digest(b"salt", b"w", "sha256")
+        assert kept == hashlib.sha256(salt + "Sår skulder".encode()).hexdigest()
         assert work.record.words("w") == "Sår skulder"
+        assert work.record.hashes_of_words() == {"w": kept}
+
+
+def test_a_person_has_one_salt_and_the_same_words_twice_hash_differently(store):
+    with store.writing("halden") as work:
+        first, second = (work.record.keep_words(one, "ada", "words", one.encode()) for one in "ab")
+        assert first != second
+        assert second == hashlib.sha256(hmac.digest(b"a", b"b", "sha256") + b"words").hexdigest()
+
+
+def test_words_of_nobody_have_a_salt_of_their_own(store):
+    with store.writing("halden") as work:
+        assert work.record.keep_words("w", None, "words", b"salt") == hashlib.sha256(b"salt" + b"words").hexdigest()
 
 
 def test_erased_words_are_gone_and_nobody_elses(store):
