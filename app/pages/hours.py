@@ -4,6 +4,7 @@ import uuid
 from dataclasses import replace
 from functools import partial
 from urllib.parse import quote
+from zoneinfo import ZoneInfo
 
 from fastapi.responses import JSONResponse, Response
 
@@ -13,9 +14,11 @@ from app.use_cases import hours as act
 from app.use_cases.hours import LogHours
 from app.use_cases.hours_at_once import Outcome, log_at_once
 from app.web.door import Pages
+from app.web.logging_aids import logging_aids
 from app.web.sent_sessions import answered, sent_forms
 from app.web.session_form import SessionForm, form_choices, offered_hosts
 from app.web.visit import Here, Visit
+from app.wording.dates import moment_text
 from app.wording.hours import hours
 from curriculum.faults import N_, NotFoundError, RefusedError
 
@@ -24,6 +27,7 @@ LOGGED = {
     "waiting": N_("Logged: {time} that wait for the host's signature."),
     "attested": N_("Logged: {time} of your own practice, on your word."),
 }
+DAYS_SHOWN = 3
 THERE = N_("The school has it: {time}.")
 
 
@@ -47,7 +51,7 @@ def log(visit: Here) -> Response:
 @pages.post("/hours/sessions", may="log own hours")
 def take(visit: Here) -> Response:
     """Take what a device kept and sends, many at once; each has its own answer, and none undoes another."""
-    forms, enrolment = sent_forms(visit.typed("sessions")), _enrolment(visit)
+    forms, enrolment = sent_forms(visit.typed("items")), _enrolment(visit)
     requests, unread = [], {}
     for place, form in enumerate(forms):
         try:
@@ -66,7 +70,8 @@ def own_hours(visit: Here) -> Response:
     enrolment = _enrolment(visit)
     with visit.store.reading(visit.school_id) as work:
         overview = query.hours_overview(work, enrolment, visit.person.name, visit.today, visit.language)
-    return visit.show("hours/hours.html", overview=overview, own=True)
+    made = moment_text(visit.now, visit.school.time_zone, visit.locale)
+    return visit.show("hours/hours.html", overview=overview, own=True, made=made)
 
 
 @pages.get("/hours/sessions/{session_id}", may="see own standing")
@@ -102,15 +107,23 @@ def _today(visit: Visit, form: SessionForm | None, faults: list, status: int, lo
         sessions = work.ledger.of_enrolment(enrolment.id)
         own = work.ledger.enrolment_of(logged) == enrolment.id
         hosts = offered_hosts(work.hosts.all(), visit.today)
-    form = form or SessionForm.like_last(sessions, visit.today, str(uuid.uuid4()))
+        choices = form_choices(overview.requirements, hosts, visit.language)
+        shown = [one.id for day in overview.days[:DAYS_SHOWN] for one in day.sessions]
+        activities = [value for value, _ in choices["activity"] if value]
+        aids = logging_aids(work, enrolment, sessions, shown, activities, visit.today, visit.language)
+    local = visit.now.astimezone(ZoneInfo(visit.school.time_zone))
+    form = form or SessionForm.like_last(sessions, visit.today, local.hour * 60 + local.minute, str(uuid.uuid4()))
     return visit.show(
         "hours/today.html",
         status,
         overview=overview,
+        days=overview.days[:DAYS_SHOWN],
         logged=logged if own else "",
         form=form,
         faults=faults,
-        choices=form_choices(overview.requirements, hosts, visit.language),
+        choices=choices,
+        aids=aids,
+        made=moment_text(visit.now, visit.school.time_zone, visit.locale),
     )
 
 
@@ -134,7 +147,7 @@ def _session(visit: Visit, session_id: str, form: SessionForm | None, faults: li
 
 def _log(visit: Visit, enrolment: Enrolment, form: SessionForm) -> act.Session:
     session = form.session()
-    request = LogHours(enrolment.id, session, note=form.note, expected_version=form.version)
+    request = LogHours(enrolment.id, session, note=form.note, expected_version=form.version, sure=form.sure)
     return act.log_hours(visit.store, visit.asker, request, visit.settings.host_link_days, _address(visit))
 
 

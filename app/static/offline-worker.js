@@ -1,8 +1,12 @@
-// Serves kept pages when there is no reception. It keeps only what a page tells it to, for one person at a time, and
-// forgets all of it when anybody signs in or out on this device.
+// Serves kept pages when there is no reception. It keeps only what a page tells it to, each person's apart, and serves only
+// those of the person who is signed in on this device. Signing out forgets that person's; signing in as somebody else hides
+// the others' until they are back.
 "use strict";
 
 const KEPT = "kept:";
+// In here, under WHO, the person whose pages may be served.
+const HOLDER = "holder";
+const WHO = "/offline/self";
 const fromDevice = new Set();
 let last = Promise.resolve();
 
@@ -12,15 +16,23 @@ function inTurn(act) {
   return last;
 }
 
-async function forget(but = "") {
-  const names = await caches.keys();
-  await Promise.all(names.filter((one) => one.startsWith(KEPT) && one !== but).map((one) => caches.delete(one)));
+async function holder() {
+  const found = await (await caches.open(HOLDER)).match(WHO);
+  return found ? await found.text() : "";
+}
+
+async function forgetOwn() {
+  const person = await holder();
+  if (person) await caches.delete(KEPT + person);
+  await caches.delete(HOLDER);
 }
 
 async function keep({ person, pages, parts }) {
-  const name = KEPT + person;
-  await forget(name);
-  const cache = await caches.open(name);
+  // A page that was left open may be somebody else's than who is signed in by now.
+  const self = await fetch(WHO, { headers: { accept: "application/json" }, cache: "no-store" });
+  if (!self.ok || (await self.json()).person !== person) return;
+  await (await caches.open(HOLDER)).put(WHO, new Response(person));
+  const cache = await caches.open(KEPT + person);
   for (const address of [...pages, ...parts]) {
     const answer = await fetch(address, { cache: "no-cache" });
     if (answer.ok && !answer.redirected) await cache.put(address, answer);
@@ -29,12 +41,14 @@ async function keep({ person, pages, parts }) {
 }
 
 async function found(request) {
-  for (const name of await caches.keys()) {
-    if (!name.startsWith(KEPT)) continue;
-    const answer = await (await caches.open(name)).match(request, { ignoreSearch: true, ignoreVary: true });
-    if (answer) return answer;
-  }
-  return null;
+  const person = await holder();
+  if (!person) return null;
+  const cache = await caches.open(KEPT + person);
+  const answer = await cache.match(request, { ignoreSearch: true, ignoreVary: true });
+  if (answer || request.mode !== "navigate" || new URL(request.url).pathname !== "/") return answer;
+  // The first page leads on to a page of its person's own; without reception, to one that is kept.
+  const pages = (await cache.keys()).map((one) => new URL(one.url).pathname).filter((one) => !one.startsWith("/static/"));
+  return pages.length ? Response.redirect(pages.includes("/today") ? "/today" : pages[0]) : null;
 }
 
 async function fetchedOrKept(event) {
@@ -65,8 +79,10 @@ addEventListener("fetch", (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
   if (origin !== location.origin) return;
-  if (/^\/sign-(in|out)/.test(pathname)) event.waitUntil(inTurn(() => forget()));
-  else if (request.method === "GET" && (request.mode === "navigate" || pathname.startsWith("/static/"))) {
+  if (request.method === "POST" && pathname === "/sign-out") event.waitUntil(inTurn(forgetOwn));
+  else if (request.method === "POST" && pathname.startsWith("/sign-in")) {
+    event.waitUntil(inTurn(() => caches.delete(HOLDER)));
+  } else if (request.method === "GET" && (request.mode === "navigate" || pathname.startsWith("/static/"))) {
     event.respondWith(fetchedOrKept(event));
   }
 });

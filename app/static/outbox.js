@@ -1,8 +1,22 @@
-// What is only on this device: entries in IndexedDB, sent in their order when there is reception, each under an id that
-// was made here. An entry goes only when the server has taken it (or had taken it before), or when its person throws away
-// what was not taken. Pages work without this; `ready()` says whether there is a place to keep things.
+// What waits on this device: entries in IndexedDB, sent in their order when there is reception, each under an id that was
+// made here. An entry goes only when the server has taken it (or had taken it before), or when its person throws it away.
+// Pages work without this. For a page:
+//   ready()                    whether there is a place to keep things
+//   newId()                    the id of a new entry
+//   put(path, fields, words, { together, page })
+//                              keep a form to be sent to `path`; `words` say what it is. Together: those that follow each
+//                              other go in one request as the JSON list `items`, answered by as many `items`; the same
+//                              `id` takes the place of what waits under it; `page` is where it can be corrected, under
+//                              #kept-ID. Fails if there is no room; otherwise it is safe once this has returned
+//   entries()                  what waits or needs its person, the oldest first
+//   send()                     now, not only by itself
+// On the document: "outbox-settled" (detail: id, status, said, errors as answered) for each that went together,
+// "outbox-sent" when all went.
 
 const JSON_ONLY = { accept: "application/json" };
+const MOST_TOGETHER = 50;
+// Less room than this (bytes) is told before it is needed.
+const LITTLE_ROOM = 2_000_000;
 const NOT_TAKEN = [400, 404, 409, 413, 422];
 const SOON = 5_000;
 const LATE = 300_000;
@@ -17,6 +31,8 @@ let timer = 0;
 let sending = null;
 let again = false;
 let signedOut = false;
+let roomy = true;
+const arrived = [];
 
 function opened() {
   return new Promise((found) => {
@@ -49,18 +65,44 @@ export async function ready() {
   return Boolean(person && globalThis.crypto?.randomUUID && (await store));
 }
 
-// Whatever is kept of this person, the oldest first.
 export async function entries() {
   if (!(await store) || !person) return [];
   return (await done("readonly", (all) => all.getAll())).filter((one) => one.person === person);
 }
 
-// Keep a form to be sent to `path`; `words` says to people what it is. It is safe once this has returned.
-export async function put(path, fields, words) {
-  await done("readwrite", (all) => all.add({ person, path, fields: Object.entries(fields), words, reasons: null }));
+export async function put(path, fields, words, { together = false, page = "" } = {}) {
+  const entry = { person, path, fields: Object.entries(fields), words, together, page, reasons: null };
+  await done("readwrite", (all) => {
+    if (!together) return all.add(entry);
+    const known = all.getAll();
+    known.onsuccess = () => {
+      const same = known.result.find((one) => one.person === person && one.path === path && idOf(one) === fields.id);
+      all.put(same ? { ...entry, seq: same.seq } : entry);
+    };
+    return known;
+  });
+  navigator.storage?.persist?.().catch(() => {});
   wait = SOON;
   setTimeout(show, SLOW);
   send();
+}
+
+export function idOf(entry) {
+  return Object.fromEntries(entry.fields).id;
+}
+
+// What stands of an entry now, changed or (null) taken out, in one step; nothing if it is gone.
+function change(seq, act) {
+  return done("readwrite", (all) => {
+    const found = all.get(seq);
+    found.onsuccess = () => {
+      if (!found.result) return;
+      const next = act(found.result);
+      if (next) all.put(next);
+      else all.delete(seq);
+    };
+    return found;
+  });
 }
 
 export async function send() {
@@ -92,9 +134,9 @@ async function sendAll() {
   if (signedOut) return later();
   // Entries that came in while others were sent go along.
   for (; waiting.length; waiting = await unsent()) {
-    for (const one of waiting) {
-      if (!(await sent(one, self.form_token))) return later();
-    }
+    const some = first(waiting);
+    const went = some[0].together ? await sentTogether(some, self.form_token) : await sent(some[0], self.form_token);
+    if (!went) return later();
   }
   wait = SOON;
   document.dispatchEvent(new Event("outbox-sent"));
@@ -104,23 +146,78 @@ async function unsent() {
   return (await entries()).filter((one) => !one.reasons);
 }
 
+// The oldest, with those after it that may go in the same request.
+function first(waiting) {
+  const [one] = waiting;
+  if (!one.together) return [one];
+  const end = waiting.findIndex((other) => !other.together || other.path !== one.path);
+  return waiting.slice(0, end < 0 ? MOST_TOGETHER : Math.min(end, MOST_TOGETHER));
+}
+
+function post(path, fields) {
+  const body = new URLSearchParams(fields);
+  return fetch(path, { method: "POST", body, headers: JSON_ONLY, redirect: "manual" });
+}
+
 async function sent(one, token) {
-  const body = new URLSearchParams([...one.fields, ["form_token", token]]);
-  const answer = await fetch(one.path, { method: "POST", body, headers: JSON_ONLY, redirect: "manual" });
+  const answer = await post(one.path, [...one.fields, ["form_token", token]]);
   if (answer.ok) await drop(one.seq);
-  else if (NOT_TAKEN.includes(answer.status)) await refuse(one, answer);
+  else if (NOT_TAKEN.includes(answer.status)) await refuse(one, await reasonsOf(answer));
   else return false;
   return true;
 }
 
-async function refuse(one, answer) {
+async function sentTogether(some, token) {
+  const items = JSON.stringify(some.map((one) => Object.fromEntries(one.fields)));
+  const answer = await post(some[0].path, [["items", items], ["form_token", token]]);
+  if (answer.ok) {
+    const found = (await answer.json()).items;
+    for (const [place, one] of some.entries()) await settle(one, found[place]);
+    return true;
+  }
+  if (!NOT_TAKEN.includes(answer.status)) return false;
+  const reasons = await reasonsOf(answer);
+  for (const one of some) await refuse(one, reasons);
+  return true;
+}
+
+// What was changed here while it was on its way is a correction of what arrived, or waits for its own answer.
+async function settle(one, item) {
+  const taken = item.status < 300;
+  const same = (now) => JSON.stringify(now.fields) === JSON.stringify(one.fields);
+  await change(one.seq, (now) => {
+    if (taken) return same(now) ? null : { ...now, fields: withVersion(now, item.version) };
+    return same(now) ? { ...now, reasons: saidOf(item), errors: item.errors, stands: item.stands } : now;
+  });
+  if (taken) arrived.push({ words: one.words, said: item.said, next: item.next });
+  document.dispatchEvent(new CustomEvent("outbox-settled", { detail: { id: idOf(one), ...item } }));
+}
+
+function saidOf(item) {
+  return item.errors?.length ? item.errors.map((one) => one.detail) : [item.detail];
+}
+
+function withVersion(entry, version) {
+  return Object.entries({ ...Object.fromEntries(entry.fields), version: String(version) });
+}
+
+async function reasonsOf(answer) {
   const said = await answer.json().catch(() => ({}));
-  const reasons = said.reasons?.length ? said.reasons : [shown.dataset.unknown];
-  await done("readwrite", (all) => all.put({ ...one, reasons }));
+  if (said.reasons?.length) return said.reasons;
+  return said.errors?.length ? said.errors.map((one) => one.detail) : [shown.dataset.unknown];
+}
+
+function refuse(one, reasons) {
+  return change(one.seq, (now) => ({ ...now, reasons }));
 }
 
 function drop(seq) {
   return done("readwrite", (all) => all.delete(seq));
+}
+
+// Its person has seen what stands at the school, and sends their own as a correction of it.
+function insist(one) {
+  return change(one.seq, (now) => ({ ...now, fields: withVersion(now, one.stands.version), reasons: null, stands: null }));
 }
 
 function later() {
@@ -132,38 +229,69 @@ function later() {
 async function show() {
   if (!shown) return;
   const all = await entries();
+  const open = document.documentElement.dataset.open;
   const waiting = all.filter((one) => !one.reasons);
-  const refused = all.filter((one) => one.reasons);
+  const needing = all.filter((one) => one.reasons && idOf(one) !== open);
   const said = [];
+  if (!roomy) said.push(made("p", shown.dataset.full));
   if (waiting.length) {
     const words = signedOut ? shown.dataset.signIn : shown.dataset.waiting;
     said.push(made("p", words.replace("{number}", waiting.length)), list(waiting));
   }
-  if (refused.length) said.push(made("p", shown.dataset.refused), refusals(refused));
+  if (needing.length) said.push(made("p", shown.dataset.refused), rows(needing, needed));
+  if (arrived.length) said.push(made("p", shown.dataset.arrived), rows(arrived, came));
   shown.replaceChildren(...said);
   shown.hidden = !said.length;
 }
 
 function list(waiting) {
   const fold = document.createElement("details");
-  const rows = document.createElement("ul");
-  rows.append(...waiting.map((one) => made("li", one.words)));
-  fold.append(made("summary", shown.dataset.list), rows);
+  fold.open = shown.querySelector("details")?.open ?? false;
+  fold.append(made("summary", shown.dataset.list), rows(waiting, (one) => [`${one.words} `, ...wayTo(one)]));
   return fold;
 }
 
-function refusals(refused) {
-  const rows = document.createElement("ul");
-  for (const one of refused) {
-    const row = made("li", `${one.words}: ${one.reasons.join("; ")} `);
-    const button = made("button", shown.dataset.drop);
-    button.type = "button";
-    button.className = "plain";
-    button.addEventListener("click", () => drop(one.seq).then(show));
-    row.append(button);
-    rows.append(row);
-  }
-  return rows;
+function rows(some, parts) {
+  const all = document.createElement("ul");
+  all.append(
+    ...some.map((one) => {
+      const row = document.createElement("li");
+      row.append(...parts(one));
+      return row;
+    }),
+  );
+  return all;
+}
+
+function came(one) {
+  const parts = [`${one.words}. ${one.said} `];
+  return one.next ? [...parts, link(one.next.href, one.next.words)] : parts;
+}
+
+function needed(one) {
+  const said = `${one.words}: ${one.reasons.join("; ")} `;
+  if (!one.stands) return [said, ...wayTo(one), button(shown.dataset.drop, () => drop(one.seq))];
+  const stands = made("p", shown.dataset.stands.replace("{words}", one.stands.words));
+  const own = button(shown.dataset.insist, () => insist(one).then(send));
+  return [said, stands, own, button(shown.dataset.leave, () => drop(one.seq))];
+}
+
+function wayTo(one) {
+  return one.page ? [link(`${one.page}#kept-${idOf(one)}`, shown.dataset.correct), " "] : [];
+}
+
+function link(href, words) {
+  const one = made("a", words);
+  one.href = href;
+  return one;
+}
+
+function button(words, act) {
+  const one = made("button", words);
+  one.type = "button";
+  one.className = "plain";
+  one.addEventListener("click", () => act().then(show));
+  return one;
 }
 
 function made(tag, text) {
@@ -172,6 +300,13 @@ function made(tag, text) {
   return one;
 }
 
+// Where little room is left it is said before something can't be kept.
+async function lookForRoom() {
+  const { quota = Infinity, usage = 0 } = (await navigator.storage?.estimate?.().catch(() => ({}))) ?? {};
+  roomy = quota - usage >= LITTLE_ROOM;
+}
+
 addEventListener("online", send);
 document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && send());
-if (person) show().then(send);
+document.addEventListener("outbox-open", show);
+if (person) lookForRoom().then(show).then(send);

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from app.queries.prospects import why_it_earns_nothing
 from app.storage.hosts import Host, HostDecision
 from app.storage.mail import OutgoingMail
 from app.storage.work import School, Store, Work
@@ -21,13 +22,17 @@ SELF_ATTESTED = ("self_practice",)
 
 @dataclass(frozen=True, slots=True)
 class LogHours:
-    """A session as typed; `id` was made by the form, so that sending it twice is sending it once."""
+    """A session as typed; `id` was made by the form, so that sending it twice is sending it once.
+
+    Unless `sure`, a new session that would earn nothing is refused once with the reason.
+    """
 
     enrolment_id: str
     session: Session
     note: str = ""
     evidence: str = ""
     expected_version: int = 0
+    sure: bool = True
 
 
 def log_hours(store: Store, asker: Asker, request: LogHours, link_days: int, address: str) -> Session:
@@ -128,6 +133,10 @@ def _refuse(work: Work, asker: Asker, request: LogHours, session: Session, other
         faults.append(Fault("not-attested", N_("only your own practice can be attested without a host"), field="host"))
     if session.proof == "accepted" and not request.evidence.strip():
         faults.append(Fault("no-evidence", N_("say on what evidence the school accepts it"), field="evidence"))
+    if not faults and not request.sure and session.version == 1:
+        why = why_it_earns_nothing(work, enrolment, session, local.date())
+        sentence = N_("it would earn nothing: {why}")
+        faults += [Fault("earns-nothing", sentence, {"why": why}, "sure")] if why else []
     if faults:
         raise RefusedError(faults)
 

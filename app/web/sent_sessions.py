@@ -1,6 +1,6 @@
 """Sessions as a device sends them, many in one form, and the answer: for each what became of it.
 
-The field `sessions` is a JSON list of objects, each the fields of one session form as text. The answer holds as many
+The field `items` is a JSON list of objects, each the fields of one session form as text. The answer holds as many
 `items` in the same order: status 200 or 201 with the version that stands, or a problem (RFC 9457) with its places.
 """
 
@@ -29,10 +29,10 @@ def sent_forms(text: str) -> list[SessionForm]:
     except (ValueError, RecursionError):
         items = None
     if not isinstance(items, list) or not all(map(_is_form, items)):
-        raise RefusedError([Fault("damaged", N_("this is no list of sessions"), field="sessions")])
+        raise RefusedError([Fault("damaged", N_("this is no list of sessions"), field="items")])
     if len(items) > MOST_AT_ONCE:
         sentence = N_("at most {most} sessions at once")
-        raise RefusedError([Fault("too-many", sentence, {"most": MOST_AT_ONCE}, field="sessions")])
+        raise RefusedError([Fault("too-many", sentence, {"most": MOST_AT_ONCE}, field="items")])
     return [SessionForm.typed({name: [_kept(value)] for name, value in one.items()}) for one in items]
 
 
@@ -44,7 +44,7 @@ def answered(visit: Visit, place: int, outcome: Outcome, logged: Callable[[Sessi
             "status": 201 if outcome.is_new else 200,
             "version": outcome.session.version,
             "said": logged(outcome.session),
-            "href": f"/hours/sessions/{outcome.id}/notes",
+            "next": {"href": f"/hours/sessions/{outcome.id}/notes", "words": visit.say(N_("Note what you saw"))},
         }
     status = status_of(outcome.error)
     own = str(outcome.error) if isinstance(outcome.error, ThroughlineError) and not outcome.faults else ""

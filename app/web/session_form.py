@@ -15,6 +15,9 @@ from curriculum.requirements.requirement_set import RequirementSet
 
 MOST_PARTS = 4
 PART_FIELDS = ("minutes", "activity", "apparatus", "level", "mode", "client", "stage")
+TEXTS = ("day", "start", "end", "breaks", "host", "site", "setting", "note")
+# Times of day are offered in steps of so many minutes.
+WHOLE = 5
 LONGEST = 400
 LONGEST_ID = 36
 
@@ -50,6 +53,7 @@ class SessionForm:
     site: str = ""
     setting: str = ""
     note: str = ""
+    sure: bool = False
     parts: tuple[PartForm, ...] = (PartForm(),)
 
     @classmethod
@@ -61,8 +65,7 @@ class SessionForm:
 
         parts = tuple(PartForm(**{name: one(f"{name}-{i}") for name in PART_FIELDS}) for i in range(MOST_PARTS))
         version = whole_number(one("version"), 0)
-        names = ("id", "day", "start", "end", "breaks", "host", "site", "setting", "note")
-        return cls(**{name: one(name) for name in names}, version=version, parts=parts)
+        return cls(**{name: one(name) for name in ("id", *TEXTS)}, version=version, sure=bool(one("sure")), parts=parts)
 
     @classmethod
     def of(cls, session: Session) -> "SessionForm":
@@ -80,13 +83,26 @@ class SessionForm:
         )  # fmt: skip
 
     @classmethod
-    def like_last(cls, sessions: Sequence[Session], today: date, new_id: str) -> "SessionForm":
-        """A new form, prefilled with what was done last time; the day is today."""
+    def like_last(cls, sessions: Sequence[Session], today: date, minute: int, new_id: str) -> "SessionForm":
+        """A new form for today, prefilled with what was done last time: at the same time of day where that is over and
+        free, else as if it had just ended."""
         own = [one for one in sessions if one.proof not in KEPT_BY_THE_SCHOOL]
         if not own:
             return cls(new_id, day=today.isoformat())
-        last = cls.of(max(own, key=lambda session: (session.day, session.start)))
-        return replace(last, id=new_id, version=0, day=today.isoformat(), note="")
+        last = max(own, key=lambda session: (session.day, session.start))
+        form = replace(cls.of(last), id=new_id, version=0, day=today.isoformat(), note="")
+        taken = [one for one in own if one.day == today and one.state != "withdrawn"]
+        if last.end <= minute and all(last.end <= one.start or one.end <= last.start for one in taken):
+            return form
+        end = minute - minute % WHOLE
+        start = max(0, end - (last.end - last.start))
+        return replace(form, start=clock_time(start), end=clock_time(end))
+
+    def fields(self) -> dict[str, str]:
+        """The fields of the form by name, as it sends them."""
+        named = {name: getattr(self, name) for name in ("id", *TEXTS)} | {"version": str(self.version)}
+        parts = {f"{name}-{i}": getattr(part, name) for i, part in enumerate(self.parts) for name in PART_FIELDS}
+        return named | parts
 
     def session(self) -> Session:
         """The session that was typed; refuses what can't be read, all at once."""

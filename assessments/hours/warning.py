@@ -12,7 +12,7 @@ from curriculum.requirements.requirement_set import RequirementSet
 
 @dataclass(frozen=True, slots=True)
 class Prospect:
-    """Minutes of credit gained, the further minutes saved, and why the rest of the entry earns nothing."""
+    """Minutes of credit gained, the further minutes saved, and why the rest of the session earns nothing."""
 
     minutes: int
     saves: int
@@ -32,16 +32,34 @@ def would_earn(
 
     The day of assessment is moved to the entry's own day where that is later. Raises `Unmeetable` as `assess` does.
     """
-    entries = tuple(entries)
-    day = max(as_of, new_entry.date)
-    before = assess(requirements, entries, facts, as_of=day, enrolled=enrolled)
-    after = assess(requirements, (*entries, new_entry), facts, as_of=day, enrolled=enrolled)
-    return Prospect(
-        minutes=max(0, after.credited_minutes - before.credited_minutes),
-        saves=max(0, before.further_minutes - after.further_minutes),
-        reasons=_reasons(after, new_entry.id),
-    )
+    return prospects(requirements, entries, [(new_entry,)], facts, as_of=as_of, enrolled=enrolled)[0]
 
 
-def _reasons(standing: Standing, entry: str) -> tuple[SetAside, ...]:
-    return tuple(one for one in standing.set_aside if one.entry == entry)
+def prospects(
+    requirements: RequirementSet,
+    entries: Iterable[Entry],
+    sessions: Iterable[tuple[Entry, ...]],
+    facts: Facts = NO_FACTS,
+    *,
+    as_of: date,
+    enrolled: date | None = None,
+) -> list[Prospect]:
+    """The same for each of several sessions, each taken alone, with all of its entries."""
+    entries, before, found = tuple(entries), {}, []
+    for session in sessions:
+        day = max(as_of, *(one.date for one in session))
+        if day not in before:
+            before[day] = assess(requirements, entries, facts, as_of=day, enrolled=enrolled)
+        after = assess(requirements, (*entries, *session), facts, as_of=day, enrolled=enrolled)
+        found.append(
+            Prospect(
+                minutes=max(0, after.credited_minutes - before[day].credited_minutes),
+                saves=max(0, before[day].further_minutes - after.further_minutes),
+                reasons=_reasons(after, {one.id for one in session}),
+            )
+        )
+    return found
+
+
+def _reasons(standing: Standing, entries: set[str]) -> tuple[SetAside, ...]:
+    return tuple(one for one in standing.set_aside if one.entry in entries)

@@ -65,9 +65,7 @@ def answer(page: Page, number: int, start: int = 0) -> list[tuple[str, str]]:
 
 
 def only_here(page: Page, number: int) -> None:
-    expect(page.locator("#outbox")).to_contain_text(
-        f"Only on this device, sent as soon as there is reception: {number}"
-    )
+    expect(page.locator("#outbox")).to_contain_text(f"Waiting on this device: {number}. Sent as soon as")
 
 
 def all_sent(page: Page) -> None:
@@ -139,7 +137,7 @@ def test_answers_that_arrive_but_whose_receipt_is_lost_are_taken_once(phone: Pag
 
     phone.route("**/study", lambda route: lose_first(route) if route.request.method == "POST" else route.fallback())
     given = answer(phone, 2)
-    expect(phone.locator("#outbox")).to_contain_text("Only on this device")
+    expect(phone.locator("#outbox")).to_contain_text("Waiting on this device")
     send(phone)
     send(phone)
     all_sent(phone)

@@ -28,7 +28,7 @@ def trainee(town: Town):  # noqa: ANN201
 
 
 def send(client, form_token, forms: list, **instead: str):  # noqa: ANN001, ANN201
-    data = {"form_token": form_token(client, "/today"), "sessions": json.dumps(forms)} | instead
+    data = {"form_token": form_token(client, "/today"), "items": json.dumps(forms)} | instead
     return client.post("/hours/sessions", data=data, headers={"accept": "application/json"})
 
 
@@ -102,7 +102,7 @@ def test_a_session_of_somebody_else_is_not_there_and_the_rest_is_taken(town: Tow
 
 def test_a_whole_that_is_no_list_of_sessions_is_refused_whole(trainee, form_token) -> None:  # noqa: ANN001
     for sent in ("{}", "[1]", "nothing", "[" * 9000, json.dumps([{"id": 3}]), json.dumps([form(0)] * 51)):
-        answer = send(trainee, form_token, [], sessions=sent)
+        answer = send(trainee, form_token, [], items=sent)
         assert (answer.status_code, answer.headers["content-type"]) == (422, "application/problem+json"), sent[:30]
 
 
