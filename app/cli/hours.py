@@ -107,6 +107,7 @@ def as_json(trainee: str, standing: Standing) -> dict[str, object]:
         "as_of": standing.as_of.isoformat(),
         "window_applied": standing.window_applied,
         "window_end": standing.plan.pace.end.isoformat() if standing.plan.pace.end else None,
+        "earliest_end": standing.earliest_end.isoformat() if standing.earliest_end else None,
         "complete": standing.complete,
         "further_minutes": standing.further_minutes,
         "credited_minutes": standing.credited_minutes,

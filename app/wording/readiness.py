@@ -20,6 +20,7 @@ WHO: Mapping[Who, str] = {
 LINES: Mapping[str, str] = {
     "hours-complete": N_("complete, {credited} credited"),
     "hours-short": N_("{credited} credited, at least {further} still to do"),
+    "hours-early": N_("complete, {credited} credited; the training takes until {until}"),
     "hours-unknown": N_("no standing yet"),
     "practical-passed": N_("passed on {on}"),
     "practical-open": N_("not taken yet"),
@@ -52,6 +53,7 @@ WITHOUT_DAY: Mapping[str, str] = {
 TO_DO: Mapping[str, str] = {
     "hours-sign": N_("Sign the {minutes} that are waiting."),
     "hours-do": N_("Do and send at least {minutes}: {plan}."),
+    "hours-wait": N_("Every hour is done. The training takes until {until} at least."),
     "hours-unknown": N_("Work out the standing in hours."),
     "practical-apply": N_("Apply for the practical."),
     "practical-take": N_("Take the practical on {on}."),

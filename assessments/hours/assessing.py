@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 
 from assessments.hours.asides import set_aside
+from assessments.hours.calendar import earliest_end
 from assessments.hours.clauses import Clauses
 from assessments.hours.credit import Dates, Earned, Earning, dates_of
 from assessments.hours.entry import Entry, Facts
@@ -60,6 +61,7 @@ def assess(
         given=tuple(now.given_lines()),
         set_aside=tuple(set_aside(requirements, now.held, now.model, now.best.values, now.given)),
         plan=plan_of(requirements, now.best, rules, as_of, now.dates.end),
+        earliest_end=earliest_end(requirements.window, enrolled, facts, as_of) if enrolled else None,
     )
 
 

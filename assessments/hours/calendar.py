@@ -25,6 +25,17 @@ def window_end(window: Window, enrolled: date, facts: Facts, as_of: date) -> dat
     for day in facts.extensions:
         if day <= as_of:
             end = months_after(end, window.extension_months or 0)
+    return _after_leave(end, enrolled, facts, as_of)
+
+
+def earliest_end(window: Window, enrolled: date, facts: Facts, as_of: date) -> date | None:
+    """The first day on which a training may be complete: the least months, then leave; None where none are asked for."""
+    if window.least_months is None:
+        return None
+    return _after_leave(months_after(enrolled, window.least_months), enrolled, facts, as_of)
+
+
+def _after_leave(end: date, enrolled: date, facts: Facts, as_of: date) -> date:
     counted = enrolled - timedelta(days=1)
     for leave in sorted(facts.leave, key=lambda span: span.start):
         start, last = max(leave.start, counted + timedelta(days=1)), leave.end or as_of

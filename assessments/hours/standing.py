@@ -80,7 +80,10 @@ class Plan:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """Everything a page or the command line shows of a trainee's hours; minutes are whole."""
+    """Everything a page or the command line shows of a trainee's hours; minutes are whole.
+
+    `earliest_end` is the first day on which the training may be complete, None where the set asks for no least time.
+    """
 
     as_of: date
     enrolled: date | None
@@ -93,6 +96,7 @@ class Standing:
     given: tuple[Given, ...]
     set_aside: tuple[SetAside, ...]
     plan: Plan
+    earliest_end: date | None = None
 
     @property
     def complete(self) -> bool:

@@ -33,7 +33,8 @@ class PlanLine:
 class HoursEvidence:
     """A trainee's standing in hours. `further_minutes` is the least still to do, waiting minutes not counted in.
 
-    `pace` is the trainee's own minutes a week, None where there is too little to go on.
+    `pace` is the trainee's own minutes a week, None where there is too little to go on. Before `earliest_end` the
+    training is too short for the certificate.
     """
 
     complete: bool
@@ -45,6 +46,7 @@ class HoursEvidence:
     rules: tuple[RuleLine, ...] = ()
     plan: tuple[PlanLine, ...] = ()
     pace: int | None = None
+    earliest_end: date | None = None
 
     @property
     def needed_minutes(self) -> int:

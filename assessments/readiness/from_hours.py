@@ -19,6 +19,7 @@ def hours_evidence(standing: Standing, pace: int | None = None) -> HoursEvidence
         rules=(*_category_lines(standing), *(_rule_line(one) for one in standing.rules)),
         plan=_plan_lines(standing.plan, titles),
         pace=pace,
+        earliest_end=standing.earliest_end,
     )
 
 

@@ -29,8 +29,8 @@ class Finding:
 
     @property
     def shut(self) -> bool:
-        """Whether what it gates has to wait; a document that holds today but not for long does not hold it up."""
-        return not self.met and self.code != "document-expires"
+        """Whether what it gates has to wait; all is there today where a document ends soon or the training is too short."""
+        return not self.met and self.code not in ("document-expires", "hours-early")
 
     @property
     def days(self) -> int:
@@ -41,7 +41,7 @@ class Finding:
 def find(criterion: Criterion, evidence: Evidence, on: date, day: date, minutes_a_week: int) -> Finding:
     """What the evidence says of a criterion on `on`, for a certificate on `day`."""
     if criterion.kind == "hours":
-        return hours_finding(criterion, dict(evidence.hours).get(criterion.subject), minutes_a_week)
+        return hours_finding(criterion, dict(evidence.hours).get(criterion.subject), on, minutes_a_week)
     if criterion.kind == "practical":
         return practical_finding(criterion, evidence, on)
     if criterion.kind == "document":
@@ -49,11 +49,18 @@ def find(criterion: Criterion, evidence: Evidence, on: date, day: date, minutes_
     return module_finding(criterion, evidence, on)
 
 
-def hours_finding(criterion: Criterion, hours: HoursEvidence | None, minutes_a_week: int) -> Finding:
-    """Hours hold when nothing is left to do; what waits is signed first, the rest takes its weeks."""
+def hours_finding(criterion: Criterion, hours: HoursEvidence | None, on: date, minutes_a_week: int) -> Finding:
+    """Hours hold when nothing is left to do and the training took its least time.
+
+    What waits is signed first, the rest takes its weeks.
+    """
     if hours is None:
         return Finding(False, "hours-unknown", lacks=(Lack("hours-unknown", "school", criterion.takes_days),))
     values = {"credited": hours.credited_minutes, "needed": hours.needed_minutes, "further": hours.further_minutes}
+    if hours.complete and hours.earliest_end and on < hours.earliest_end:
+        values["until"] = hours.earliest_end
+        wait = Lack("hours-wait", "trainee", (hours.earliest_end - on).days, values)
+        return Finding(False, "hours-early", values, (wait,))
     if hours.complete:
         return Finding(True, "hours-complete", values)
     left, lacks = max(0, hours.further_minutes - hours.waiting_minutes), []

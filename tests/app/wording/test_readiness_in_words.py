@@ -8,7 +8,7 @@ import pytest
 from app.wording import readiness as words
 from assessments.readiness.evidence import DocumentEvidence, Evidence, ModuleEvidence, PracticalEvidence
 from assessments.readiness.report import report
-from tests.assessments.readiness.cast import ALL, FULL, ON, short
+from tests.assessments.readiness.cast import ALL, EARLY, FULL, ON, short
 
 DAYS = (None, date(2026, 3, 9))
 
@@ -25,6 +25,7 @@ def cases():
                 yield Evidence(documents=(DocumentEvidence("insurance", checked, day, ends),))
     yield from (
         FULL,
+        EARLY,
         Evidence(),
         short(4_200, 60),
         short(4_200, window_end=date(2026, 4, 1)),

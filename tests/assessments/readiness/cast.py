@@ -28,6 +28,8 @@ FULL = Evidence(
     modules=(ModuleEvidence("anatomy", "completed", date(2025, 6, 1)),),
 )
 
+EARLY = replace(FULL, hours=(("set", replace(COMPLETE, earliest_end=date(2026, 6, 1))),))
+
 
 def only(*criteria: Criterion) -> ReadinessCriteria:
     return replace(ALL, criteria=criteria)

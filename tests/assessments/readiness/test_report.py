@@ -8,7 +8,19 @@ import pytest
 
 from assessments.readiness.evidence import DocumentEvidence, Evidence, ModuleEvidence, PracticalEvidence
 from assessments.readiness.report import report
-from tests.assessments.readiness.cast import ALL, FINAL, FIRST_AID, FULL, HOURS, INSURANCE, MODULE, ON, only, short
+from tests.assessments.readiness.cast import (
+    ALL,
+    EARLY,
+    FINAL,
+    FIRST_AID,
+    FULL,
+    HOURS,
+    INSURANCE,
+    MODULE,
+    ON,
+    only,
+    short,
+)
 
 
 def gaps(criteria, evidence, **more):
@@ -82,6 +94,14 @@ def test_the_hosts_sign_what_waits_and_the_trainee_does_the_rest():
 
 def test_when_all_waits_for_signature_nothing_is_left_for_the_trainee():
     assert only_gap(HOURS, short(100, waiting=100)) == ("hours-sign", "host")
+
+
+def test_all_hours_done_too_soon_wait_for_the_least_time_and_hold_up_no_practical():
+    asked = only(replace(HOURS, part_after=()), replace(FINAL, after=("hours",)))
+    (early,) = [line for line in report(asked, EARLY, ON).lines if not line.met]
+    (gap,) = gaps(asked, EARLY)
+    assert (early.code, gap.code, gap.days, gap.earliest) == ("hours-early", "hours-wait", 92, date(2026, 6, 1))
+    assert all(gap.can_start_today for gap in gaps(asked, replace(EARLY, practicals=())))
 
 
 def test_the_trainees_own_pace_is_used_where_it_is_known():
