@@ -11,6 +11,7 @@ NOUNS = (
     "host",
     "hosts",
     "proof",
+    "exports",
     "cohort",
     "outbox",
     "coverage",

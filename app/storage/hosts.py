@@ -117,3 +117,10 @@ class Hosts(Collection):
         )
         row = self._session.exec(query).first()
         return value_of(HostDecision, row) if row else None
+
+    def signatures(self) -> list[HostDecision]:
+        """Every signature that was given."""
+        query = select(HostDecisionRow).where(
+            HostDecisionRow.school_id == self._school, HostDecisionRow.decision == "signed_off"
+        )
+        return [value_of(HostDecision, row) for row in self._session.exec(query)]

@@ -55,6 +55,9 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
 }
 # What is taken away instead of shown.
 DOWNLOADS = (
+    "/hours/log/{log_file}",
+    "/trainees/{enrolment_id}/log/{log_file}",
+    "/cohort/log/{log_file}",
     "/hours/sessions/{session_id}/receipt.json",
     "/h/{link}/receipts/{receipt_number}.json",
     "/readiness.pdf",
