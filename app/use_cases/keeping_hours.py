@@ -107,10 +107,8 @@ def _refuse(work: Work, asker: Asker, enrolment: Enrolment, request: KeepHours, 
     local = asker.now.astimezone(ZoneInfo(asker.school.time_zone))
     others = tuple(one for one in work.ledger.of_enrolment(enrolment.id) if one.id != session.id)
     bounds = Bounds(local.date(), local.hour * 60 + local.minute, enrolment.enrolled_on, others)
-    faults = list(refusals(session, bounds, KEPT_RULES))
-    faults += _value_faults(requirements, session)
-    if session.host:
-        faults += _host_faults(work.hosts.by_id(session.host), session)
+    host = work.hosts.by_id(session.host) if session.host else None
+    faults = kept_faults(requirements, host, session, bounds)
     if not request.evidence.strip():
         faults.append(Fault("no-evidence", N_("say on what evidence the school takes them"), field="evidence"))
     if request.expected_version and not request.reason.strip():
@@ -119,6 +117,12 @@ def _refuse(work: Work, asker: Asker, enrolment: Enrolment, request: KeepHours, 
         faults = _earning_nothing(work, asker, enrolment, requirements, session)
     if faults:
         raise RefusedError(faults)
+
+
+def kept_faults(requirements: RequirementSet, host: Host | None, session: Session, bounds: Bounds) -> list[Fault]:
+    """Why the school can't keep a session as it is: its rules, its values, its host (None where nobody knows it)."""
+    faults = [*refusals(session, bounds, KEPT_RULES), *_value_faults(requirements, session)]
+    return faults + (_host_faults(host, session) if session.host else [])
 
 
 def _value_faults(requirements: RequirementSet, session: Session) -> list[Fault]:

@@ -157,6 +157,10 @@ class Visit:
         """What was typed in a field; empty if nothing was."""
         return self.form.get(name, [""])[0]
 
+    def sent_file(self, name: str) -> tuple[str, bytes]:
+        """A sent file as it was sent: its name and its bytes; both empty if none was."""
+        return self.request.scope.get("state", {}).get(f"file-{name}", ("", b""))
+
     def show(self, template: str, status: int = 200, **values: object) -> HTMLResponse:
         """A page; a notice is shown once."""
         text = environment(self.language).get_template(template).render(visit=self, **values)
@@ -193,7 +197,12 @@ async def typed_form(request: Request) -> dict[str, list[str]]:
     fields: dict[str, list[str]] = {}
     async with request.form() as form:
         for name, value in form.multi_items():
-            text = value if isinstance(value, str) else (await value.read()).decode("utf-8-sig", "replace")
+            if isinstance(value, str):
+                text = value
+            else:
+                content = await value.read()
+                request.scope.setdefault("state", {})[f"file-{name}"] = (value.filename or "", content)
+                text = content.decode("utf-8-sig", "replace")
             fields.setdefault(name, []).append(text.replace("\x00", ""))
     return fields
 

@@ -14,6 +14,7 @@ OWN = {
     "enrolment_id": "enrolment-1",
     "slug": SCHOOL.slug,
     "link": "none.such",
+    "batch_id": "batch",
     "log_file": "log.csv",
     "receipt_number": "none",
     "host_id": "host-1",
