@@ -22,6 +22,7 @@ ACTS: dict[str, frozenset[str]] = {
     "see any standing": frozenset({DIRECTOR}),
     "accept hours": frozenset({DIRECTOR}),
     "record documents": frozenset({DIRECTOR}),
+    "erase words": frozenset({DIRECTOR}),
     "grant time": frozenset({DIRECTOR}),
     "read the outbox": frozenset({DIRECTOR}),
     "send mail again": frozenset({DIRECTOR}),

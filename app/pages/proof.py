@@ -6,6 +6,7 @@ from app.files.receipts import read_held, write_root
 from app.permissions import ANYONE, DIRECTOR
 from app.queries.proof import current_root, receipt_of
 from app.queries.receipts import Checked, checked
+from app.use_cases.keeping_proof import erase_words
 from app.web.door import Pages
 from app.web.receipt_file import receipt_file
 from app.web.visit import Here, Visit
@@ -39,6 +40,18 @@ def own_receipt(visit: Here, session_id: str) -> Response:
             raise NotFoundError
         found = receipt_of(work, session_id, work.ledger.now(session_id).version)
     return receipt_file(found, session_id)
+
+
+@pages.post("/trainees/{enrolment_id}/record/words", may="erase words")
+def erase(visit: Here, enrolment_id: str) -> Response:
+    """Erase what a trainee wrote in their own words, on their request; every proof stays whole."""
+    with visit.store.reading(visit.school_id) as work:
+        enrolment = work.enrolments.by_id(enrolment_id)
+    if enrolment is None:
+        raise NotFoundError
+    erased = erase_words(visit.store, visit.asker, enrolment.person_id)
+    said = visit.language.ngettext("{number} text erased.", "{number} texts erased.", erased)
+    return visit.go(f"/trainees/{enrolment_id}/record", said)
 
 
 def _checked(visit: Visit) -> Checked:

@@ -6,7 +6,8 @@ import re
 import pytest
 from sqlalchemy import text
 
-from tests.app.pages.conftest import Town
+from app.queries.proof import audit
+from tests.app.pages.conftest import NOW, Town
 from tests.app.pages.test_hours import SESSION, link, log
 
 
@@ -71,3 +72,22 @@ def test_only_the_host_who_signed_has_the_receipt(town: Town, signed) -> None:  
     assert town.visitor().get(f"/h/halden-row.guess/receipts/{number}.json").status_code == 410
     assert town.visitor().get(f"{address}/receipts/none.json").status_code == 404
     assert town.as_role("trainee").get("/hours/sessions/enrolment-2-s1/receipt.json").status_code == 404
+
+
+def test_a_director_erases_a_trainees_words_and_the_receipt_still_holds(town: Town, form_token, signed) -> None:  # noqa: ANN001
+    director, trainee = town.as_role("director"), town.as_role("trainee")
+    with town.store.writing("halden-row") as work:
+        hash = work.record.keep_words("said", "trainee-1", "My shoulder hurt.", b"salt")
+        work.record.append("session-noted", SESSION["id"], "trainee-1", NOW, {"words": hash})
+        work.commit()
+    receipt = trainee.get(f"/hours/sessions/{SESSION['id']}/receipt.json").text
+    page = "/trainees/enrolment-1/record"
+    data = {"form_token": form_token(director, page)}
+    answer = director.post(f"{page}/words", data=data)
+    assert (answer.status_code, answer.headers["location"]) == (303, page)
+    assert "Own words erased on request" in director.get(page).text
+    with town.store.reading("halden-row") as work:
+        assert work.record.words("said") is None
+        assert audit(work).faults == ()
+    assert "It holds" in checked(town.visitor(), receipt).text
+    assert director.post("/trainees/nobody/record/words", data=data).status_code == 404
