@@ -20,6 +20,7 @@ NOUNS = (
     "readiness",
     "repertoire",
     "exams",
+    "exam_days",
     "lists",
     "sheets",
     "editions",

@@ -16,11 +16,20 @@ from assessments.practicals.result import Result, result
 from assessments.practicals.setting import Booking
 from assessments.practicals.sheets import Sheet, standing
 from assessments.practicals.specification import Practical
+from curriculum.faults import NotFoundError
 
 
 def practical_of(work: Work, exam: Exam) -> Practical:
     """The edition that the exam is scored by."""
     return practical_in(json.dumps(work.editions.by_id(exam.practical_id).documents, sort_keys=True))
+
+
+def practical_edition(work: Work, practical_id: str) -> Practical:
+    """An edition of a practical; `NotFoundError` when there is none of that id."""
+    edition = work.editions.by_id(practical_id)
+    if edition is None or edition.kind != "practical":
+        raise NotFoundError
+    return practical_in(json.dumps(edition.documents, sort_keys=True))
 
 
 @lru_cache(maxsize=64)

@@ -8,7 +8,7 @@ from datetime import date
 
 from app.files.drawing import drawing_from
 from app.files.repertoire import edition_from_documents
-from app.queries.exam_facts import practical_in
+from app.queries.exam_facts import practical_edition, practical_in
 from app.storage.editions import Edition as KeptEdition
 from app.storage.exams import Exam
 from app.storage.lists import KeptDrawing
@@ -99,10 +99,7 @@ def drawn_parts(practical: Practical) -> tuple[Part, ...]:
 
 def practical_with(work: Work, practical_id: str, part_id: str) -> tuple[Practical, Part]:
     """A practical's edition and its drawn part; `NotFoundError` where there is none."""
-    kept = work.editions.by_id(practical_id)
-    if kept is None or kept.kind != "practical":
-        raise NotFoundError
-    practical = _practical(kept)
+    practical = practical_edition(work, practical_id)
     part = next((one for one in drawn_parts(practical) if one.id == part_id), None)
     if part is None:
         raise NotFoundError

@@ -4,23 +4,14 @@ import hashlib
 import json
 
 from app.files.sheets import read_sheet
-from app.queries.exam_facts import practical_in
+from app.queries.exam_facts import practical_edition
 from app.storage.work import Work
 from assessments.practicals.deciding import Outcome
 from assessments.practicals.specification import Practical
 from assessments.season.gathered import Gathered, SeasonExam, gather
-from curriculum.faults import NotFoundError
 
 FORMULAS = 3
 """Counts up whenever a picture of the same sheets would come out otherwise."""
-
-
-def season_practical(work: Work, practical_id: str) -> Practical:
-    """The edition of a practical; `NotFoundError` when there is none of that id."""
-    edition = work.editions.by_id(practical_id)
-    if edition is None or edition.kind != "practical":
-        raise NotFoundError
-    return practical_in(json.dumps(edition.documents, sort_keys=True))
 
 
 def fingerprint(work: Work, practical_id: str) -> str:
@@ -39,7 +30,7 @@ def fingerprint(work: Work, practical_id: str) -> str:
 
 def gathered_season(work: Work, practical_id: str) -> tuple[Practical, Gathered]:
     """The practical and its season's ratings."""
-    practical, sheets, void = season_practical(work, practical_id), work.seasons.sheets(practical_id), _void(work)
+    practical, sheets, void = practical_edition(work, practical_id), work.seasons.sheets(practical_id), _void(work)
     first = work.seasons.first_examiners(practical_id)
     exams = [
         SeasonExam(

@@ -4,8 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from app.files.seasons import read_picture
+from app.queries.exam_facts import practical_edition
 from app.queries.season_lines import Chart, Stretch, drift_rows, pass_mark_rows, severity_rows
-from app.queries.season_ratings import fingerprint, season_practical
+from app.queries.season_ratings import fingerprint
 from app.storage.work import Work
 from app.wording import seasons as words
 from app.wording.dates import moment_text
@@ -84,7 +85,7 @@ def season_list(work: Work) -> tuple[SeasonLine, ...]:
     """Every edition of a practical that has exams, by title."""
     lines = []
     for id, (exams, sheets) in work.seasons.numbers().items():
-        practical, kept = season_practical(work, id), work.seasons.picture(id)
+        practical, kept = practical_edition(work, id), work.seasons.picture(id)
         stale = bool(sheets) and (kept is None or kept.fingerprint != fingerprint(work, id))
         lines.append(SeasonLine(id, f"{practical.title}, {practical.edition}", exams, sheets, stale))
     return tuple(sorted(lines, key=lambda line: line.title))
@@ -94,7 +95,7 @@ def season_overview(
     work: Work, practical_id: str, plan: tuple[int, int] | None, zone: str, language: Language
 ) -> SeasonOverview:
     """One season; `plan` is how many examiners and blocks are asked about, None for as it is now."""
-    practical, kept = season_practical(work, practical_id), work.seasons.picture(practical_id)
+    practical, kept = practical_edition(work, practical_id), work.seasons.picture(practical_id)
     mark = fingerprint(work, practical_id)
     stale = kept.fingerprint != mark if kept else bool(work.seasons.versions(practical_id))
     head = {"id": practical_id, "title": practical.title, "edition": practical.edition, "stale": stale}

@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 from app.clock import day_in
 from app.files.sheets import write_sheet
-from app.queries.season_ratings import season_practical
+from app.queries.exam_facts import practical_edition
 from app.storage.enrolments import Enrolment, Programme
 from app.storage.exams import Exam, ExamDecision, SentSheet
 from app.storage.people import Person
@@ -52,7 +52,7 @@ def add_demo_season(store: Store, school: School, programme: Programme, secret: 
     """
     starts = now - timedelta(days=DAYS_AGO)
     with store.writing(school.id) as work:
-        practical = season_practical(work, PRACTICAL)
+        practical = practical_edition(work, PRACTICAL)
         _people(work, programme, secret, starts)
         for number, one in enumerate(simulated_season(practical, PANEL, day_in(starts, school.time_zone)), start=1):
             _exam(work, number, one, ZoneInfo(school.time_zone))

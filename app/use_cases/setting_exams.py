@@ -56,22 +56,28 @@ class StateTie:
 def set_exam(store: Store, asker: Asker, request: SetExam) -> Exam:
     """Set the exam with its panel and its waivers; every fault at once, and then nothing is set."""
     with store.writing(asker.school.id) as work:
-        known = work.exams.by_id(request.id)
-        if known is not None:
-            return _once(known, request.exam)
-        enrolment = _enrolment(work, request)
-        waivers = _waivers(asker, request, enrolment)
-        _refuse(work, request, enrolment, waivers)
-        work.exams.add(request.exam, request.examiners)
-        _keep_waivers(work, asker, request.id, ties_of(work, enrolment.person_id), waivers)
-        body = {
-            "exam": request.id, "enrolment": enrolment.id, "practical": request.practical_id,
-            "day": request.day.isoformat(), "starts": request.starts, "room": request.room,
-            "examiners": sorted(request.examiners),
-        }  # fmt: skip
-        work.record.append("exam-set", request.id, asker.person_id, asker.now, body)
-        _tell(work, asker, request, enrolment)
+        exam = set_within(work, asker, request)
         work.commit()
+    return exam
+
+
+def set_within(work: Work, asker: Asker, request: SetExam) -> Exam:
+    """The same within work that sets more than one exam, all or none."""
+    known = work.exams.by_id(request.id)
+    if known is not None:
+        return _once(known, request.exam)
+    enrolment = _enrolment(work, request)
+    waivers = _waivers(asker, request, enrolment)
+    _refuse(work, request, enrolment, waivers)
+    work.exams.add(request.exam, request.examiners)
+    _keep_waivers(work, asker, request.id, ties_of(work, enrolment.person_id), waivers)
+    body = {
+        "exam": request.id, "enrolment": enrolment.id, "practical": request.practical_id,
+        "day": request.day.isoformat(), "starts": request.starts, "room": request.room,
+        "examiners": sorted(request.examiners),
+    }  # fmt: skip
+    work.record.append("exam-set", request.id, asker.person_id, asker.now, body)
+    _tell(work, asker, request, enrolment)
     return request.exam
 
 

@@ -1,0 +1,82 @@
+"""A whole day of exams: proposed with panels that can be compared, then set all at once."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from app.queries.exam_days import day_conflicts, may_sit
+from app.queries.exam_facts import practical_edition
+from app.storage.exams import Exam
+from app.storage.work import Store, Work
+from app.use_cases.asker import Asker
+from app.use_cases.setting_exams import SetExam, set_within
+from assessments.practicals.exam_day import DayPlan, day_plan, slots
+from assessments.practicals.panel import Examiner
+from curriculum.faults import N_, ConflictError, Fault, RefusedError
+
+
+@dataclass(frozen=True, slots=True)
+class PlanDay:
+    """A day as asked for; `first` is minutes since midnight, `number` how many begin one after another in a room."""
+
+    practical_id: str
+    day: date
+    first: int
+    pause: int
+    number: int
+    rooms: tuple[str, ...]
+    enrolments: tuple[str, ...]
+    examiners: tuple[str, ...]
+    experienced: tuple[str, ...]
+    most: int
+
+
+def plan_day(work: Work, request: PlanDay) -> DayPlan:
+    """A proposal; `RefusedError` names the count or the conflict that prevents it, in the names of people."""
+    practical = practical_edition(work, request.practical_id)
+    free = {one.id: one for one in may_sit(work, practical, request.day)}
+    staff = {one.id for one in work.people.with_role("examiner") if one.left_at is None}
+    if not set(request.enrolments) <= set(free) or not set(request.examiners) <= staff:
+        raise ConflictError(N_("Somebody chosen here may no longer sit or examine. Open the page again."))
+    examiners = tuple(Examiner(id, id in request.experienced, 0, request.most) for id in request.examiners)
+    enrolments = [free[id] for id in request.enrolments]
+    conflicts = day_conflicts(work, practical, enrolments, list(request.examiners), request.day)
+    begins = slots(request.first, practical.minutes, request.pause, request.number)
+    chosen = (request.enrolments, examiners, conflicts, begins, request.rooms, practical.examiners)
+    try:
+        return day_plan(*chosen)
+    except RefusedError as refusal:
+        raise RefusedError([_named(work, fault) for fault in refusal.faults]) from refusal
+
+
+def _named(work: Work, fault: Fault) -> Fault:
+    """A fault that names ids with the names of their people in place."""
+    names = work.people.names()
+    names |= {one.id: names[one.person_id] for one in work.enrolments.all()}
+    values = dict(fault.values)
+    for key, value in values.items():
+        for id in sorted(names, key=len, reverse=True) if isinstance(value, str) else ():
+            values[key] = values[key].replace(id, names[id])
+    return Fault(fault.code, fault.sentence, values, FIELDS.get(fault.code, ""))
+
+
+FIELDS = {"past-midnight": "number", "conflict": "enrolments"}
+
+
+def set_day(store: Store, asker: Asker, exams: Sequence[SetExam]) -> list[Exam]:
+    """Set every exam of a day, or none; a fault's source is the candidate it is about."""
+    faults: list[Fault] = []
+    with store.writing(asker.school.id) as work:
+        names = work.people.names()
+        people = {one.id: names[one.person_id] for one in work.enrolments.all()}
+        kept = []
+        for one in exams:
+            try:
+                kept.append(set_within(work, asker, one))
+            except RefusedError as refusal:
+                who = people.get(one.enrolment_id, one.enrolment_id)
+                faults += [replace(fault, field="").within(who) for fault in refusal.faults]
+        if faults:
+            raise RefusedError(faults)
+        work.commit()
+    return kept

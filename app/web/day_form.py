@@ -1,0 +1,89 @@
+"""The form of a day of exams, and the proposal as it comes back to be set."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from app.queries.exam_days import DayChoices
+from app.use_cases.setting_days import PlanDay
+from app.use_cases.setting_exams import SetExam
+from app.web.typed import typed_day, typed_minute, typed_text, whole_number
+from curriculum.faults import N_, Fault, RefusedError
+
+SINGLE = ("practical", "day", "first", "pause", "number", "rooms", "most")
+SEVERAL = ("enrolments", "examiners", "experienced")
+BOUNDS = {"pause": (0, 240), "number": (1, 60), "most": (1, 60)}
+WHOLE = N_("must be a whole number from {least} to {most}")
+MOST_ROOMS = 20
+
+
+@dataclass(frozen=True, slots=True)
+class DayForm:
+    """A day as typed; `rooms` has a room in each line."""
+
+    practical: str = ""
+    day: str = ""
+    first: str = "09:00"
+    pause: str = "15"
+    number: str = "4"
+    rooms: str = ""
+    most: str = "4"
+    enrolments: tuple[str, ...] = ()
+    examiners: tuple[str, ...] = ()
+    experienced: tuple[str, ...] = ()
+
+    @classmethod
+    def typed(cls, form: Mapping[str, Sequence[str]]) -> "DayForm":
+        """The form as it was sent."""
+        several = {name: tuple(form.get(name, ())) for name in SEVERAL}
+        return cls(**{name: typed_text(form, name) for name in SINGLE}, **several)
+
+    def begun(self, choices: DayChoices) -> "DayForm":
+        """The form as it begins: every examiner, and those with experience."""
+        return replace(self, examiners=tuple(id for id, _ in choices.examiners), experienced=choices.experienced)
+
+    def request(self) -> PlanDay:
+        """The day asked for; refuses what can't be read, all at once."""
+        faults: list[Fault] = []
+        day = typed_day(self.day, "day", N_("choose the day"), faults)
+        first = typed_minute(self.first, "first", N_("the time it begins, such as 09:30"), faults)
+        pause, number, most = (self._number(name, faults) for name in BOUNDS)
+        rooms = tuple(dict.fromkeys(line.strip() for line in self.rooms.splitlines() if line.strip()))
+        if not 0 < len(rooms) <= MOST_ROOMS:
+            sentence = N_("name the rooms, each in a line of its own, at most {most}")
+            faults.append(Fault("rooms", sentence, {"most": MOST_ROOMS}, "rooms"))
+        if not self.enrolments:
+            faults.append(Fault("none-chosen", N_("choose at least one candidate"), field="enrolments"))
+        if not self.examiners:
+            faults.append(Fault("none-chosen", N_("choose the examiners"), field="examiners"))
+        if faults or day is None or first is None:
+            raise RefusedError(faults)
+        people = (self.enrolments, self.examiners, self.experienced)
+        return PlanDay(self.practical, day, first, pause, number, rooms, *people, most)
+
+    def _number(self, name: str, faults: list[Fault]) -> int:
+        least, most = BOUNDS[name]
+        found = whole_number(getattr(self, name))
+        if not least <= found <= most:
+            faults.append(Fault("not-whole", WHOLE, {"least": least, "most": most}, name))
+        return found
+
+
+def proposal_request(form: Mapping[str, Sequence[str]]) -> list[SetExam]:
+    """The exams of a proposal as it came back: `exam` holds id, enrolment, minute and examiners, `room` the room."""
+    faults: list[Fault] = []
+    day = typed_day(typed_text(form, "day"), "day", N_("choose the day"), faults)
+    practical, found = typed_text(form, "practical"), []
+    for text, room in zip(form.get("exam", ()), form.get("room", ()), strict=False):
+        id, enrolment, minute, *examiners = text.split(" ")
+        starts = whole_number(minute)
+        if not 0 < len(id) <= 36 or starts < 0:
+            faults.append(DAMAGED)
+        elif isinstance(day, date):
+            found.append(SetExam(id, enrolment, practical, day, starts, room.strip(), tuple(examiners)))
+    if faults or not found:
+        raise RefusedError(faults or [DAMAGED])
+    return found
+
+
+DAMAGED = Fault("damaged", N_("this form is damaged; open the page again"))
