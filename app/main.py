@@ -7,6 +7,8 @@ import anyio.to_thread
 from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 
+from app.api import every_noun
+from app.api.pace import Pace
 from app.clock import Clock, system_clock
 from app.pages import every_page
 from app.settings import Settings
@@ -39,8 +41,11 @@ def create_app(settings: Settings, now: Clock = system_clock, languages: Languag
     app.state.settings, app.state.now = settings, now
     app.state.languages, app.state.ask = languages or Languages(), nobody_works
     app.state.store = Store(open_engine(settings.database))
+    app.state.pace = Pace(settings.requests_a_minute)
     for pages in every_page():
         app.include_router(pages.router)
+    for api in every_noun():
+        app.include_router(api.router)
     add_error_pages(app)
     refuse_unguarded(app)
     app.state.paths = frozenset(route.path for route in every_route(app))

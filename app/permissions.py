@@ -37,11 +37,27 @@ ACTS: dict[str, frozenset[str]] = {
     "decide exams": frozenset({DIRECTOR}),
     "read statistics": frozenset({DIRECTOR}),
     "read fault spotting of the group": frozenset({DIRECTOR}),
+    "keep own tokens": frozenset(ROLES),
     "read own statistics": frozenset({EXAMINER}),
     "score own exams": frozenset({EXAMINER}),
+}
+
+
+# What a token can be given: each scope opens these acts to a program, as far as its person may do them.
+SCOPES: dict[str, frozenset[str]] = {
+    "person:read": frozenset({"keep own tokens"}),
+    "hours:read": frozenset({"see own standing", "see any standing"}),
+    "hours:write": frozenset({"log own hours"}),
+    "hosts:read": frozenset({"log own hours", "keep hosts"}),
+    "cohort:read": frozenset({"see the cohort"}),
 }
 
 
 def may(roles: frozenset[str], act: str) -> bool:
     """Whether somebody with these roles may do this act."""
     return act == ANYONE or bool(roles & ACTS[act])
+
+
+def scopes_for(roles: frozenset[str]) -> frozenset[str]:
+    """The scopes that open anything to somebody with these roles."""
+    return frozenset(scope for scope, acts in SCOPES.items() if any(may(roles, act) for act in acts))

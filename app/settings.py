@@ -39,7 +39,8 @@ class Settings:
     """One installation's settings; `database` is an SQLAlchemy URL.
 
     Without `mail_server` mail is only shown in the outbox. `public_address` begins the links in mail that no request
-    wrote. `worker` is inside (work beside the requests of `serve`) or apart (`throughline work` does it).
+    wrote. A program may ask `requests_a_minute` with one token. `worker` is inside (work beside the requests of `serve`) or
+    apart (`throughline work` does it).
     """
 
     database: str
@@ -53,6 +54,7 @@ class Settings:
     mail_server: MailServer | None = None
     public_address: str = "http://127.0.0.1:8000"
     worker: str = "inside"
+    requests_a_minute: int = 600
 
 
 def settings_from(environment: Mapping[str, str] = os.environ) -> Settings:

@@ -15,6 +15,7 @@ NOUNS = (
     "imports",
     "cohort",
     "outbox",
+    "tokens",
     "coverage",
     "trainees",
     "readiness",

@@ -30,6 +30,7 @@ from app.storage.spotting import SpottingAttempts
 from app.storage.standings import Standings
 from app.storage.tables.people import SchoolRow
 from app.storage.tables.records import EventCountRow
+from app.storage.tokens import Tokens
 from curriculum.faults import ThroughlineError
 
 
@@ -130,6 +131,10 @@ class Work:
     @cached_property
     def standings(self) -> Standings:
         return Standings(self.session, self.school_id)
+
+    @cached_property
+    def tokens(self) -> Tokens:
+        return Tokens(self.session, self.school_id)
 
 
 def begin_on_server(session: Session, school_id: str, writing: bool) -> None:

@@ -2,6 +2,7 @@
 
 import logging
 from dataclasses import dataclass, field
+from http import HTTPStatus
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
@@ -9,13 +10,34 @@ from fastapi.responses import JSONResponse, RedirectResponse, Response
 from starlette.exceptions import HTTPException
 
 from app.web.visit import SignInNeededError, Visit
+from app.wording.faults import fault_text
 from curriculum.faults import N_, ConflictError, NotAllowedError, NotFoundError, RefusedError, ThroughlineError
+
+
+class StaleError(ConflictError):
+    """What a program read has changed since; the message says what to do."""
+
+
+class VersionNeededError(ThroughlineError):
+    """A program did not say which version it has read."""
+
+
+class TooManyRequestsError(ThroughlineError):
+    """A program asks more often than it may; `seconds` until it may again."""
+
+    def __init__(self, sentence: str, seconds: int) -> None:
+        super().__init__(sentence)
+        self.seconds = seconds
+
 
 LOG = logging.getLogger("throughline")
 STATUS: tuple[tuple[type[Exception], int], ...] = (
     (SignInNeededError, 401),
     (NotFoundError, 404),
     (NotAllowedError, 403),
+    (StaleError, 412),
+    (VersionNeededError, 428),
+    (TooManyRequestsError, 429),
     (ConflictError, 409),
     (RefusedError, 422),
     (RequestValidationError, 422),
@@ -28,7 +50,10 @@ HEADINGS = {
     404: N_("Nothing here"),
     405: N_("That can't be done here"),
     409: N_("Somebody was quicker"),
+    412: N_("It has changed since"),
     422: N_("That could not be taken"),
+    428: N_("Say which version you have read"),
+    429: N_("Too many requests"),
     500: N_("Something broke on our side"),
 }
 SENTENCES = {
@@ -85,16 +110,39 @@ def _sentence(status: int, error: Exception) -> str:
 
 
 def _problem(status: int, error: Exception, request: Request) -> JSONResponse:
+    language = Visit(request, request.app.state.store, request.app.state.settings, request.app.state.now()).language
     body: dict[str, object] = {
         "type": "about:blank",
-        "title": HEADINGS.get(status, N_("That could not be done")),
+        "title": language(HEADINGS.get(status, N_("That could not be done"))),
         "status": status,
-        "detail": _sentence(status, error),
+        "detail": language(_sentence(status, error)),
         "instance": request.url.path,
     }
     if isinstance(error, RefusedError):
-        body["errors"] = [{"pointer": fault.field, "detail": fault.text()} for fault in error.faults]
-    return JSONResponse(body, status, media_type="application/problem+json")
+        body["detail"] = language(N_("What is wrong stands under errors, each at its place."))
+        body["errors"] = [
+            {"pointer": _pointer(fault.field), "detail": fault_text(fault, language)} for fault in error.faults
+        ]
+    if isinstance(error, RequestValidationError):
+        body["detail"] = language(N_("What is wrong stands under errors, each at its place."))
+        body["errors"] = [
+            {"pointer": "#" + "".join(f"/{place}" for place in one["loc"][1:]), "detail": one["msg"]}
+            for one in error.errors()
+        ]
+    return JSONResponse(body, status, headers=_headers(status, error), media_type="application/problem+json")
+
+
+def _headers(status: int, error: Exception) -> dict[str, str]:
+    """What a program must be told besides: how to say who asks (RFC 6750), when to come again (RFC 9110)."""
+    if isinstance(error, TooManyRequestsError):
+        return {"retry-after": str(error.seconds)}
+    return {"www-authenticate": "Bearer"} if status == HTTPStatus.UNAUTHORIZED else {}
+
+
+def _pointer(field: str) -> str:
+    """A form's field as a JSON pointer (RFC 6901): `minutes-0` is the minutes of the first part."""
+    name, _, place = field.rpartition("-")
+    return f"#/parts/{place}/{name}" if name and place.isdecimal() else f"#/{field}"
 
 
 def _page(request: Request, status: int, error: Exception) -> Response:

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import product
 
+from app.api.door import PREFIX
 from app.main import create_app
 from app.permissions import ACTS, ANYONE, LINK_HOLDER
 from app.settings import Settings
@@ -104,7 +105,8 @@ def doors(role: str, path: str) -> Iterator[Door]:
 def every_door() -> list[Door]:
     """Every address that answers, once for each role that may ask; in the order of the routes."""
     app = create_app(Settings("sqlite://"))
-    paths = [(route.path, act_of(route)) for route in every_route(app) if "GET" in route.methods]
+    shown = [route for route in every_route(app) if "GET" in route.methods and not route.path.startswith(PREFIX)]
+    paths = [(route.path, act_of(route)) for route in shown]
     app.state.store.engine.dispose()
     return [
         door

@@ -50,6 +50,7 @@ from app.storage.tables import (  # noqa: E402
     records,
     seasons,
     spotting,
+    tokens,
 )
 
 __all__ = [
@@ -69,4 +70,5 @@ __all__ = [
     "records",
     "seasons",
     "spotting",
+    "tokens",
 ]
