@@ -4,8 +4,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from app.queries.ledger_proof import SESSION_KINDS, WRITES, ledger_faults
 from app.storage.work import Work
-from assessments.records.receipt import Entry, Receipt, Root
+from assessments.records.receipt import Entry, Receipt, Recorded, Root
 from assessments.records.tree import among, inclusion, root, whole
 from curriculum.faults import N_, Fault
 
@@ -19,7 +20,6 @@ OTHER_SCHOOL = N_("It is of another school's record.")
 NOT_WHOLE = N_("The receipt itself was changed after it was written, or is no receipt.")
 WORDS = N_("Words that somebody wrote are not those that were recorded ({text}).")
 HASH = re.compile(rb"[0-9a-f]{64}")
-WRITES = ("session-logged", "hours-accepted", "hours-registered", "hours-corrected")
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +56,7 @@ def audit(work: Work) -> Audit:
     """Read every stored byte of every event and make the tree again."""
     leaves: list[bytes] = []
     hashes: set[bytes] = set()
+    recorded: list[Recorded] = []
     faults: list[Fault] = []
     for place, event in work.record.stored():
         if event is None:
@@ -64,12 +65,15 @@ def audit(work: Work) -> Audit:
             faults.append(Fault("missing", MISSING, {"number": place}))
         leaves.append(event.leaf if event else b"")
         hashes.update(HASH.findall(event.body) if event else ())
+        if event is not None and event.kind in SESSION_KINDS:
+            recorded.append(event)
     levels, counted = whole(leaves), work.record.size()
     if counted != len(leaves):
         faults.append(Fault("cut", CUT, {"counted": counted, "found": len(leaves)}))
     faults += _tree_faults(work, levels)
     changed = [id for id, hash in work.record.hashes_of_words().items() if hash.encode() not in hashes]
     faults += [Fault("words", WORDS, {"text": id}) for id in sorted(changed)]
+    faults += ledger_faults(work, recorded)
     return Audit(work.school_id, len(leaves), levels, tuple(faults))
 
 

@@ -120,7 +120,9 @@ class Hosts(Collection):
 
     def signatures(self) -> list[HostDecision]:
         """Every signature that was given."""
-        query = select(HostDecisionRow).where(
-            HostDecisionRow.school_id == self._school, HostDecisionRow.decision == "signed_off"
-        )
-        return [value_of(HostDecision, row) for row in self._session.exec(query)]
+        return [one for one in self.every_decision() if one.decision == "signed_off"]
+
+    def every_decision(self) -> list[HostDecision]:
+        """Whatever hosts decided."""
+        rows = self._session.exec(select(HostDecisionRow).where(HostDecisionRow.school_id == self._school))
+        return [value_of(HostDecision, row) for row in rows]

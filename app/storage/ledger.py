@@ -127,6 +127,23 @@ class Ledger(Collection):
         rows = self._session.exec(query).all()
         return defaultdict(lambda: "0/0/None", {one: "/".join(map(str, rest)) for one, *rest in rows})
 
+    def every_version(self) -> list[tuple[str, str, Session]]:
+        """Every version there ever was: enrolment, evidence, the session (its state is not of the version: empty)."""
+        parts: dict[tuple[str, int], list[Part]] = defaultdict(list)
+        for row in self._session.exec(select(PART).where(PART.school_id == self._school).order_by(PART.place)):
+            more = json.loads(row.more)
+            part = Part(row.minutes, row.activity, row.apparatus, row.level, row.mode, row.client, more)
+            parts[row.session_id, row.version].append(part)
+        return [
+            (row.enrolment_id, row.evidence, _version(row, tuple(parts[row.session_id, row.version])))
+            for row in self._session.exec(select(VERSION).where(VERSION.school_id == self._school))
+        ]
+
+    def states(self) -> dict[str, tuple[int, str]]:
+        """Version and state of every session as it stands."""
+        query = select(NOW.session_id, NOW.version, NOW.state).where(NOW.school_id == self._school)
+        return {id: (version, state) for id, version, state in self._session.exec(query)}
+
     def _stand(self, session: Session, enrolment_id: str, at: datetime) -> None:
         row = self._session.get(NOW, (self._school, session.id)) or NOW(
             school_id=self._school, session_id=session.id, enrolment_id=enrolment_id, day=session.day,
@@ -167,3 +184,10 @@ class Ledger(Collection):
         for session_id, *values, more in rows:
             found[session_id].append(Part(*values, json.loads(more) if more != "{}" else {}))
         return defaultdict(tuple, {session_id: tuple(parts) for session_id, parts in found.items()})
+
+
+def _version(row: VERSION, parts: tuple[Part, ...]) -> Session:
+    return Session(
+        row.session_id, row.day, row.start_minute, row.end_minute, parts, row.break_minutes, row.host_id or "",
+        row.site, row.setting, row.proof, row.version, "", row.first_day,
+    )  # fmt: skip

@@ -1,5 +1,6 @@
 """Fills a demo school of our own invention: people, hosts, a programme, and a year and a half of hours."""
 
+import hashlib
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from itertools import count
@@ -10,7 +11,7 @@ from app.clock import day_in
 from app.settings import ROOT
 from app.storage.editions import Edition
 from app.storage.enrolments import Enrolment, Programme, ShownDocument
-from app.storage.hosts import Host
+from app.storage.hosts import Host, HostDecision
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
 from app.use_cases.demo_exams import add_demo_exams
@@ -18,6 +19,7 @@ from app.use_cases.demo_notes import add_demo_notes
 from app.use_cases.demo_season import add_demo_season
 from app.use_cases.demo_spotting import add_demo_spotting
 from app.use_cases.signing_in import password_hash
+from assessments.hours.recorded import version_body
 from assessments.hours.session import Part, Session
 
 SEED = ROOT / "seed_data"
@@ -159,9 +161,18 @@ def _trainee(  # noqa: PLR0913 - the demo's one recipe
         registered = session.proof == "registered"
         evidence, by = ("Register of the taught module", "director") if registered else ("", enrolment.person_id)
         work.ledger.add_version(session, enrolment.id, None, evidence, by, now)
-        body = {"session": session.id, "version": 1, "enrolment": enrolment.id, "state": session.state}
-        kind, more = ("hours-registered", {"evidence": evidence}) if registered else ("session-logged", {})
-        work.record.append(kind, session.id, by, now, body | more)
+        kind = "hours-registered" if registered else "session-logged"
+        work.record.append(kind, session.id, by, now, version_body(session, enrolment.id, evidence))
+        if session.state == "signed_off":
+            _signed(work, session, now)
+
+
+def _signed(work: Work, session: Session, at: datetime) -> None:
+    """The host's signature; the demo's receipts are numbered so that every start gives the same."""
+    receipt = hashlib.sha256(session.id.encode()).hexdigest()[:16].upper()
+    work.hosts.add_decision(HostDecision(session.id, 1, session.host, "signed_off", None, receipt, at))
+    body = {"session": session.id, "version": 1, "host": session.host, "receipt": receipt, "reason": ""}
+    work.record.append("session-signed", session.id, f"host:{session.host}", at, body)
 
 
 def _shown(work: Work, enrolment: Enrolment, now: datetime, number: int) -> None:

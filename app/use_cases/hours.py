@@ -13,7 +13,8 @@ from app.storage.mail import OutgoingMail
 from app.storage.work import School, Store, Work
 from app.use_cases.asker import Asker
 from app.wording.mails import hours_to_sign
-from assessments.hours.log_rules import Bounds, clock_time, refusals
+from assessments.hours.log_rules import Bounds, refusals
+from assessments.hours.recorded import version_body
 from assessments.hours.session import KEPT_BY_THE_SCHOOL, STATE_OF_PROOF, Session, after
 from curriculum.faults import N_, ConflictError, Fault, NotAllowedError, NotFoundError, RefusedError
 
@@ -159,31 +160,8 @@ def keep_version(
         note_id = secrets.token_hex(16)
         note_hash = work.record.keep_words(note_id, asker.person_id, request.note.strip(), secrets.token_bytes(16))
     work.ledger.add_version(session, request.enrolment_id, note_id, request.evidence, asker.person_id, asker.now)
-    body = {
-        "session": session.id,
-        "version": session.version,
-        "enrolment": request.enrolment_id,
-        "day": session.day.isoformat(),
-        "start": clock_time(session.start),
-        "end": clock_time(session.end),
-        "breaks": session.breaks,
-        "first": session.first.isoformat() if session.first else "",
-        "reason": reason,
-        "host": session.host,
-        "proof": session.proof,
-        "state": session.state,
-        "site": session.site,
-        "setting": session.setting,
-        "note": note_hash,
-        "evidence": request.evidence,
-        "parts": [_part_body(part) for part in session.parts],
-    }
+    body = version_body(session, request.enrolment_id, request.evidence, note_hash, reason)
     work.record.append(kind, session.id, asker.person_id, asker.now, body)
-
-
-def _part_body(part: object) -> dict[str, object]:
-    names = ("minutes", "activity", "apparatus", "level", "mode", "client")
-    return {name: getattr(part, name) for name in names} | {"more": dict(part.more)}
 
 
 def _ask_host(work: Work, asker: Asker, host_id: str, link_days: int, address: str) -> None:

@@ -6,6 +6,10 @@ from sqlalchemy import text
 from app.cli import run
 from app.files.receipts import write_receipt, write_root
 from app.queries.proof import current_root, receipt_of
+from app.storage.hosts import HostDecision
+from assessments.hours.recorded import version_body
+from assessments.hours.session import Session
+from tests.app.storage.cast import enrol
 
 
 @pytest.fixture
@@ -13,8 +17,14 @@ def files(store, now, tmp_path, monkeypatch):
     """A record with a signature, its receipt and its root in files."""
     monkeypatch.setenv("THROUGHLINE_DATABASE", store.engine.url.render_as_string(hide_password=False))
     with store.writing("halden") as work:
-        for kind in ("session-logged", "session-signed"):
-            work.record.append(kind, "one", "p", now, {"session": "one", "version": 1})
+        enrol(work, now)
+        day = Session("one", now.date(), 540, 600, (), 0, "host", proof="signature", state="waiting")
+        work.ledger.add_version(day, "enrolment", None, "", "ada", now)
+        work.record.append("session-logged", "one", "ada", now, version_body(day, "enrolment"))
+        work.hosts.add_decision(HostDecision("one", 1, "host", "signed_off", None, "R1", now))
+        work.ledger.set_state("one", "signed_off", now)
+        body = {"session": "one", "version": 1, "host": "host", "receipt": "R1", "reason": ""}
+        work.record.append("session-signed", "one", "host:host", now, body)
         receipt, root = receipt_of(work, "one", 1), current_root(work)
         work.commit()
     (tmp_path / "receipt.json").write_text(write_receipt(receipt))

@@ -1,26 +1,39 @@
 """Any edit of any stored byte of a past event is found, against the record itself and against what is held outside."""
 
 from dataclasses import replace
+from datetime import date
 
 import pytest
 from sqlalchemy import text
 
 from app.files.receipts import read_held, write_receipt, write_root
 from app.queries.proof import audit, current_root, receipt_of
+from app.storage.hosts import HostDecision
+from assessments.hours.recorded import version_body
+from assessments.hours.session import Part, Session
 from curriculum.faults import RefusedError
+from tests.app.storage.cast import enrol
 
-PUT_DOWN = {"session": "one", "version": 1, "day": "2026-03-01", "start": "09:00", "end": "10:00", "note": "Sår"}
+PART = Part(60, "observation", "mat", "", "live", "C1", {"note": "Sår"})
+SESSION = Session("one", date(2026, 3, 1), 540, 600, (PART,), 0, "host", "Studio", "private", "signature", 1, "waiting")
 
 
 @pytest.fixture
 def school(store, now):
     """Eleven events; the fourth puts a session down, the ninth is the host's signature under it."""
     with store.writing("halden") as work:
+        enrol(work, now)
         for number in range(1, 12):
-            kind, body = {4: ("session-logged", PUT_DOWN), 9: ("session-signed", {"session": "one", "version": 1})}.get(
-                number, ("k", {"n": number})
-            )
-            work.record.append(kind, "one" if number in (4, 9) else "s", "host:h", now, body)
+            if number == 4:
+                work.ledger.add_version(SESSION, "enrolment", None, "", "ada", now)
+                work.record.append("session-logged", "one", "ada", now, version_body(SESSION, "enrolment"))
+            elif number == 9:
+                work.hosts.add_decision(HostDecision("one", 1, "host", "signed_off", None, "R1", now))
+                work.ledger.set_state("one", "signed_off", now)
+                body = {"session": "one", "version": 1, "host": "host", "receipt": "R1", "reason": ""}
+                work.record.append("session-signed", "one", "host:host", now, body)
+            else:
+                work.record.append("k", "s", "p", now, {"n": number})
         work.commit()
     return store
 
@@ -39,8 +52,8 @@ def codes(faults):
     return {fault.code for fault in faults}
 
 
-def unguard(connection):
-    for table in ("event", "record_node"):
+def unguard(connection, *tables):
+    for table in tables or ("event", "record_node"):
         if connection.dialect.name == "sqlite":
             for word in ("update", "delete"):
                 connection.execute(text(f"drop trigger {table}_keeps_{word}"))
@@ -185,3 +198,33 @@ def test_a_root_of_another_school_or_of_more_than_there_is_does_not_hold(school)
 def test_what_is_no_receipt_is_refused_with_a_sentence(typed):
     with pytest.raises(RefusedError):
         read_held(typed)
+
+
+@pytest.mark.parametrize(
+    ("edit", "code"),
+    [
+        ("update session_version set end_minute = 660", "other-version"),
+        ("update session_version set day = '2026-02-01'", "other-version"),
+        ("update session_version set evidence = 'x'", "other-version"),
+        ("update session_part set minutes = 120", "other-version"),
+        ("update session_part set more = '{}'", "other-version"),
+        ("update session_part set client = 'C2'", "other-version"),
+        ("delete from session_part", "other-version"),
+        ("insert into session_version (school_id, session_id, version, enrolment_id, day, start_minute, end_minute,"
+         " break_minutes, site, setting, proof, evidence, logged_by, logged_at) select school_id, session_id, 2,"
+         " enrolment_id, day, 0, 900, 0, '', '', proof, '', logged_by, logged_at from session_version", "unrecorded"),
+        ("update session_now set state = 'accepted'", "other-state"),
+        ("delete from session_now", "other-state"),
+        ("update host_decision set receipt = 'R2'", "other-decision"),
+        ("delete from host_decision", "other-decision"),
+    ],
+)  # fmt: skip
+def test_what_hours_are_computed_from_is_held_against_the_record(school, edit, code):
+    """Who leaves the events alone and edits the tables beside them is found too."""
+    with school.reading("halden") as work:
+        connection = work.session.connection()
+        unguard(connection, "session_version", "session_part", "host_decision")
+        assert audit(work).faults == ()
+        connection.execute(text(edit))
+        work.session.expire_all()
+        assert codes(audit(work).faults) == {code}
