@@ -49,7 +49,8 @@ class Logged(Protocol):
 
 def log_pdf(sessions: Sequence[Logged], head: LogHead, on: datetime, zone: str, language: Language) -> bytes:
     """The log; the same arguments give the same bytes. Withdrawn sessions are left out."""
-    shown = [one for one in sessions if one.session.state != "withdrawn"]
+    standing = (one for one in sessions if one.session.state != "withdrawn")
+    shown = sorted(standing, key=lambda one: (one.session.day, one.session.start))
     day = moment_text(on, zone, language.locale)
     data = {
         **language.printed(),

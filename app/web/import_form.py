@@ -38,7 +38,7 @@ VALUES = {
     "client_stage": STAGES,
 }  # fmt: skip
 ORDERS = {"iso": "%Y-%m-%d", "day": "%d.%m.%Y", "month": "%m.%d.%Y"}
-NOT_DAY = N_("“{value}” is not a day in the order chosen above")
+NOT_DAY = N_("“{value}” is not a day, or not in the order that was chosen")
 NOT_LENGTH = N_("“{value}” is not a length; write such as 90 minutes as 90, or in hours as 1.5 or 1:30")
 NOT_TIME = N_("“{value}” is not a time of day; write such as 09:30")
 NO_LENGTH = N_("say how long it took, or from when to when")
