@@ -73,7 +73,7 @@ DOWNLOADS = (
     "/posters/{level_id}.pdf",
 )
 # What only script asks for.
-FOR_SCRIPT = ("/offline-worker.js", "/offline/self")
+FOR_SCRIPT = ("/offline-worker.js", "/offline/self", "/app.webmanifest")
 
 
 @dataclass(frozen=True, slots=True)

@@ -236,3 +236,16 @@ def test_another_person_on_the_same_device_never_sees_what_was_kept(phone: Page,
     assert shown == "no reception"
     switch(phone, True)
     assert "/today" in phone.evaluate(KEPT), "it waits for its own person"
+
+
+def test_the_phone_may_put_it_among_its_apps_and_it_opens_there_without_reception(phone: Page, own_site: Site) -> None:
+    """Asked of Chromium, which says what is missing (W3C Web Application Manifest)."""
+    inside = phone.context.new_cdp_session(phone)
+    found = inside.send("Page.getAppManifest")
+    assert (found["errors"], found["url"]) == ([], f"{own_site.address}/app.webmanifest")
+    missing = {one["errorId"] for one in inside.send("Page.getInstallabilityErrors")["installabilityErrors"]}
+    assert missing <= {"in-incognito"}, "a test's browser keeps nothing, and only that is in the way"
+    switch(phone, False)
+    phone.goto(f"{own_site.address}/")
+    expect(phone.get_by_role("heading", level=1)).to_have_text("Today")
+    expect(phone.get_by_text("No reception: this page is as it was at")).to_be_visible()

@@ -61,7 +61,7 @@ def test_a_page_has_one_main_heading():
 
 def test_what_the_layout_links_to_is_there():
     linked = re.findall(r'(?:href|src)="/static/([^"]+)"', sign_in())
-    assert len(linked) == 7
+    assert len(linked) == 8
     assert [name for name in linked if not (APP / "static" / name).is_file()] == []
 
 
