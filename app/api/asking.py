@@ -7,7 +7,7 @@ from fastapi import Depends, Request
 from app.api.door import scope_of
 from app.permissions import may
 from app.storage.work import Store
-from app.use_cases.tokens import use_token
+from app.use_cases.tokens import note_use, token_of
 from app.web.door import act_of
 from app.web.errors import TooManyRequestsError
 from app.web.visit import SignInNeededError, Visit
@@ -37,18 +37,19 @@ def enter_with_token(request: Request) -> Visit:
 def _recognise(visit: Visit, store: Store, secret: str) -> frozenset[str]:
     school_id = secret.partition(".")[0]
     school = next((one for one in store.schools() if one.id == school_id), None)
-    token = use_token(store, school, secret, visit.now) if school else None
-    if token is None:
+    if school is None:
         raise SignInNeededError(UNKNOWN)
     with store.reading(school.id) as work:
-        person = work.people.by_id(token.person_id)
-        if person.left_at is not None:
+        token = token_of(work, secret, visit.now)
+        person = work.people.by_id(token.person_id) if token else None
+        if person is None or person.left_at is not None:
             raise SignInNeededError(UNKNOWN)
         visit.school, visit.person, visit.roles = school, person, frozenset(work.people.roles(person.id))
-    visit.request.state.token = token
     seconds = visit.request.app.state.pace.wait(token.id, visit.now)
     if seconds:
         raise TooManyRequestsError(TOO_MANY, seconds)
+    note_use(store, school.id, token, visit.now)
+    visit.request.state.token = token
     return token.scopes
 
 

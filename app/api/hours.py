@@ -8,7 +8,7 @@ from pydantic import Field
 
 from app.api.asking import Asked
 from app.api.door import Api
-from app.api.enrolled import enrolment_named, own_enrolment
+from app.api.enrolled import enrolment_named, own_enrolment, own_enrolment_in
 from app.api.shapes import Answer, Cursor, Limit, LongText, Page, Question, Text, page
 from app.queries.standing import standing_of
 from app.storage.enrolments import Enrolment
@@ -158,8 +158,8 @@ def own_session(visit: Asked, response: Response, session_id: str) -> ShownSessi
           also={200: {"model": ShownSession, "description": "It was logged already."}})  # fmt: skip
 def log_session(visit: Asked, response: Response, sent: NewSession) -> ShownSession:
     """Log a session; its host is asked to sign. The same sent again changes nothing and answers 200."""
-    enrolment = own_enrolment(visit)
     with visit.store.reading(visit.school_id) as work:
+        enrolment = own_enrolment_in(work, visit)
         if work.ledger.now(sent.id) is not None:
             response.status_code = 200
     return _answer(response, _log(visit, enrolment, sent.id, sent, 0))

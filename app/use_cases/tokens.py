@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 from app.permissions import scopes_for
 from app.storage.tokens import Token
-from app.storage.work import School, Store
+from app.storage.work import Store, Work
 from app.use_cases.asker import Asker
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
@@ -62,15 +62,17 @@ def end_token(store: Store, asker: Asker, token_id: str) -> None:
         work.commit()
 
 
-def use_token(store: Store, school: School, secret: str, now: datetime) -> Token | None:
-    """The token of a secret, if it works; that it was used is written down."""
-    with store.reading(school.id) as work:
-        token = work.tokens.by_secret_hash(_hash(secret), now)
-    if token is not None and (token.used_at is None or now - token.used_at >= SELDOM):
-        with store.writing(school.id) as work:
+def token_of(work: Work, secret: str, now: datetime) -> Token | None:
+    """The token of a secret, if it works."""
+    return work.tokens.by_secret_hash(_hash(secret), now)
+
+
+def note_use(store: Store, school_id: str, token: Token, now: datetime) -> None:
+    """Write down that a token was used, now and then."""
+    if token.used_at is None or now - token.used_at >= SELDOM:
+        with store.writing(school_id) as work:
             work.tokens.mark_used(token.id, now)
             work.commit()
-    return token
 
 
 def _faults(roles: frozenset[str], request: MakeToken) -> list[Fault]:
