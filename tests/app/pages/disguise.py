@@ -29,7 +29,8 @@ LATIN = re.compile(r"[A-Za-z\u00c0-\u024f]")
 WORD = re.compile(r"\w+")
 CODE = re.compile(r"[a-z0-9][a-z0-9_\-]*")
 SPOKEN = ("aria-label", "title", "placeholder", "alt")
-SILENT = ("script", "style")
+# What nobody reads as words: script, style, and hashes shown as code.
+SILENT = ("script", "style", "code")
 # Tables of what the application itself has written: they excuse nothing.
 WRITTEN_HERE = ("outgoing_mail", "season_picture")
 PRODUCT = "Throughline"
