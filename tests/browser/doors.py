@@ -38,6 +38,8 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "practical_id": ("practical-basic",),
     "file_name": ("comprehensive.yaml",),
     "host_id": ("host-1",),
+    "log_file": ("log.csv",),
+    "receipt_number": ("70AB88ED37ECCDAA",),
     "draft_id": MADE,
     "plan_id": MADE,
     "attempt_id": MADE,
@@ -45,6 +47,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
 }
 # A page that needs other values than the rest: by its address, its places.
 OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
+    "/hours/sessions/{session_id}/receipt.json": {"session_id": ("enrolment-1-s19",)},
     "/editions/{edition_id}": {"edition_id": ("requirements-2026-1", "repertoire-2026-1")},
     "/drafts/{draft_id}/unconfirmed": {"draft_id": ("draft-of-the-repertoire",)},
     "/editions/{edition_id}/case.json": {"edition_id": ("repertoire-2026-1",)},
