@@ -1,14 +1,16 @@
 """A trainee's hours as the page shows them: what is still to do, per rule, and every session with its why."""
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass, replace
 from datetime import date, timedelta
 from itertools import groupby
 
-from app.queries.standing import Summary, facts_of, standing_of, summarised
+from app.queries.forecasts import KeptForecast
+from app.queries.standing import Summary, facts_of, forecast_now, standing_of, summarised
 from app.storage.enrolments import Enrolment
 from app.storage.work import Work
 from app.wording.dates import day_text, long_day, moment_text, times_text
+from app.wording.forecasts import band_text, forecast_lines
 from app.wording.hours import COURSES, aside_text, figure, hours, plan_lines
 from app.wording.languages import Language
 from app.wording.sessions import DECISIONS, STATES, parts_text
@@ -41,6 +43,9 @@ class Line:
     state_kind: str
     forecast: date | None = None
     forecast_text: str | None = None
+    early: date | None = None
+    late: date | None = None
+    band_text: str = ""
 
     @property
     def behind(self) -> float:
@@ -89,12 +94,15 @@ class HoursOverview:
     days: tuple[ShownDay, ...]
     plan: tuple[str, ...]
     requirements: RequirementSet
+    forecast: tuple[str, ...] = ()
 
 
 def hours_overview(work: Work, enrolment: Enrolment, name: str, today: date, language: Language) -> HoursOverview:
     """The hours of one enrolment, solved now."""
     requirements, standing = standing_of(work, enrolment, today)
-    summary = summarised(requirements, standing, facts_of(work, enrolment))
+    facts = facts_of(work, enrolment)
+    ahead = forecast_now(work, enrolment, requirements, standing, facts)
+    summary = replace(summarised(requirements, standing, facts), forecast=asdict(ahead))
     hosts = {host.id: host.name for host in work.hosts.all()}
     return HoursOverview(
         line_of(enrolment, summary, name, None, today, language),
@@ -108,6 +116,7 @@ def hours_overview(work: Work, enrolment: Enrolment, name: str, today: date, lan
         ),
         tuple(plan_lines(requirements, standing, language)),
         requirements,
+        forecast_lines(ahead, summary.ends, language),
     )
 
 
@@ -122,8 +131,23 @@ def line_of(
     times = (hours(some, language) for some in (summary.needed, done, summary.waiting, summary.further))
     return Line(
         name, href, enrolment.enrolled_on, today, ends, summary.needed, min(done, summary.needed), summary.waiting,
-        *days, *times, language(state), kind,
+        *days, *times, language(state), kind, **_ahead(summary, today, language),
     )  # fmt: skip
+
+
+def _ahead(summary: Summary, today: date, language: Language) -> dict[str, object]:
+    """The forecast as a line draws it: the day reached with even odds, and the fan around it."""
+    if not summary.forecast or not summary.forecast["middle"]:
+        return {}
+    ahead = KeptForecast(**summary.forecast)
+    early, middle, late = (date.fromisoformat(one) if one else None for one in (ahead.early, ahead.middle, ahead.late))
+    return {
+        "forecast": middle,
+        "forecast_text": day_text(middle, language.locale),
+        "early": max(early or middle, today),
+        "late": late or middle + timedelta(days=3653),
+        "band_text": band_text(ahead, language),
+    }
 
 
 def _course(enrolment: Enrolment, summary: Summary, ends: date, today: date) -> str:

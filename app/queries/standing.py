@@ -2,11 +2,12 @@
 
 import hashlib
 import json
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from datetime import date
 from functools import lru_cache
 
 from app.files.requirements import requirements_from_text
+from app.queries.forecasts import KeptForecast, forecast_of, kept_forecast, kept_weeks, pace_of, weeks_now
 from app.storage.editions import Edition
 from app.storage.enrolments import Enrolment, ShownDocument, TimeGranted
 from app.storage.standings import KeptStanding
@@ -21,13 +22,18 @@ from curriculum.requirements.requirement_set import RequirementSet
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """What a cohort's line needs of a standing; minutes are whole, `ends` an ISO day."""
+    """What a cohort's line needs of a standing; minutes are whole, `ends` an ISO day.
+
+    `weeks` (KeptWeeks) and `forecast` (KeptForecast) as JSON has them; None where they were not asked for.
+    """
 
     needed: int
     credited: int
     waiting: int
     further: int
     ends: str
+    weeks: dict | None = None
+    forecast: dict | None = None
 
 
 def standing_of(
@@ -92,7 +98,7 @@ def summaries_of(
     kept, changed = work.standings.all(), work.ledger.all_changed_at()
     passed, modules = work.exams.all_passed(), work.enrolments.all_modules_done()
     documents, granted = work.enrolments.all_documents(), work.enrolments.all_time_granted()
-    found = {}
+    found, solved = {}, {}
     for one in enrolments:
         facts = _facts(passed[one.id], modules[one.id], documents[one.id], granted[one.id])
         fingerprint = _fingerprint(one, changed[one.id], facts, today)
@@ -100,9 +106,55 @@ def summaries_of(
         if known is not None and known.fingerprint == fingerprint:
             found[one.id] = Summary(**json.loads(known.result)), None
         else:
-            summary = summarised(*standing_of(work, one, today, facts), facts)
-            found[one.id] = summary, KeptStanding(fingerprint, json.dumps(asdict(summary)))
+            solved[one.id] = _Solved(one, facts, fingerprint, *standing_of(work, one, today, facts))
+    return found | _with_forecasts(work, solved, kept)
+
+
+@dataclass(frozen=True, slots=True)
+class _Solved:
+    """A standing that was solved anew, with what it follows from."""
+
+    enrolment: Enrolment
+    facts: Facts
+    fingerprint: str
+    requirements: RequirementSet
+    standing: Standing
+
+
+def _with_forecasts(
+    work: Work, solved: dict[str, _Solved], kept: dict[str, KeptStanding]
+) -> dict[str, tuple[Summary, KeptStanding]]:
+    """What was solved, with its weeks and what they foretell beside the weeks that are kept of the others."""
+    if not solved:
+        return {}
+    weeks = {key: weeks_now(work, one.enrolment, one.requirements, one.standing) for key, one in solved.items()}
+    own = {key: asdict(kept_weeks(weeks[key], one.enrolment.requirements_id)) for key, one in solved.items()}
+    everybody = list(({key: _kept_weeks(one) for key, one in kept.items()} | own).values())
+    paces = {one: pace_of(everybody, one) for one in {one.enrolment.requirements_id for one in solved.values()}}
+    found = {}
+    for key, one in solved.items():
+        pace = paces[one.enrolment.requirements_id]
+        ahead = forecast_of(one.enrolment, one.requirements, one.standing, one.facts, weeks[key], pace)
+        summary = replace(
+            summarised(one.requirements, one.standing, one.facts), weeks=own[key], forecast=asdict(kept_forecast(ahead))
+        )
+        found[key] = summary, KeptStanding(one.fingerprint, json.dumps(asdict(summary)))
     return found
+
+
+def forecast_now(
+    work: Work, enrolment: Enrolment, requirements: RequirementSet, standing: Standing, facts: Facts
+) -> KeptForecast:
+    """The forecast of one enrolment alone, leaning on what is kept of the others."""
+    own = weeks_now(work, enrolment, requirements, standing)
+    others = {key: _kept_weeks(one) for key, one in work.standings.all().items()}
+    others[enrolment.id] = asdict(kept_weeks(own, enrolment.requirements_id))
+    pace = pace_of(others.values(), enrolment.requirements_id)
+    return kept_forecast(forecast_of(enrolment, requirements, standing, facts, own, pace))
+
+
+def _kept_weeks(kept: KeptStanding) -> dict | None:
+    return json.loads(kept.result).get("weeks")
 
 
 def summarised(requirements: RequirementSet, standing: Standing, facts: Facts) -> Summary:

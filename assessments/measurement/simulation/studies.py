@@ -1,5 +1,6 @@
 """Every study there is, by its name."""
 
+from assessments.hours import forecast_study
 from assessments.measurement.simulation import (
     agreement_coverage,
     cut_coverage,
@@ -22,5 +23,6 @@ STUDIES = {
         link_power,
         drift_power,
         decision_truth,
+        forecast_study,
     )
 }

@@ -56,7 +56,9 @@ def test_what_is_read_of_all_at_once_is_what_is_read_of_each(cohort):
         found = summaries_of(work, enrolments, TODAY)
         for one in enrolments:
             facts = facts_of(work, one)
-            assert found[one.id][0] == summarised(*standing_of(work, one, TODAY), facts)
+            assert replace(found[one.id][0], weeks=None, forecast=None) == summarised(
+                *standing_of(work, one, TODAY), facts
+            )
             assert work.ledger.all_changed_at()[one.id] == work.ledger.changed_at(one.id)
             assert work.exams.all_passed()[one.id] == work.exams.passed(one.id) == facts.practicals
         second = facts_of(work, enrolments[1])
