@@ -9,7 +9,7 @@ from app.wording.languages import Language
 
 @dataclass(frozen=True, slots=True)
 class ImportLine:
-    """One import: its id, file, when and by whom, how many sessions, and how many of them still stand."""
+    """One import: its id, file ("" if it had no name, or that was erased), when and by whom, how many sessions, and how many of them still stand."""
 
     batch: str
     file: str
@@ -29,5 +29,6 @@ def import_lines(work: Work, enrolment_id: str, zone: str, language: Language) -
             standing = sum(states.get(id) != "withdrawn" for id in body["sessions"])
             at = moment_text(event.at, zone, language.locale)
             by = names.get(event.actor, "")
-            lines.append(ImportLine(body["batch"], body["file"], at, by, len(body["sessions"]), standing))
+            file = work.record.words(body.get("words", "")) or ""
+            lines.append(ImportLine(body["batch"], file, at, by, len(body["sessions"]), standing))
     return lines[::-1]

@@ -63,7 +63,7 @@ def _sentence(event: Recorded, events: list[Recorded], language: Language) -> st
     kept = _body(event)
     if event.kind not in EVENTS:
         return language(OTHER_EVENT, kind=event.kind)
-    shown = {"day": day, "kind": "", "module": "", "reason": "", "file": "", "evidence": kept.get("evidence", "")}
+    shown = {"day": day, "kind": "", "module": "", "reason": "", "evidence": kept.get("evidence", "")}
     what = language(EVENTS[event.kind], **shown)
     if kept.get("start"):
         return language(SIGNED_OF, what=what, start=kept["start"], end=kept["end"])

@@ -110,5 +110,5 @@ def event_text(event: Event, day: str, titles: Mapping[str, str], language: Lang
         "kind": language(GRANTED[kind]) if event.kind == "time-granted" else titles.get(kind, kind),
         "module": titles.get(module, module),
     }
-    said = {name: body.get(name, "") for name in ("reason", "evidence", "file")}
+    said = {name: body.get(name, "") for name in ("reason", "evidence")}
     return language(EVENTS[event.kind], **shown, **said)

@@ -1,5 +1,6 @@
 """Many hours of one trainee taken at once from a table, all or none, and taken back at once."""
 
+import secrets
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -42,10 +43,21 @@ def import_hours(store: Store, asker: Asker, request: ImportHours) -> int:
             kept = replace(session, state=STATE_OF_PROOF[session.proof])
             logged = LogHours(request.enrolment_id, kept, evidence=request.evidence.strip())
             keep_version(work, asker, logged, kept, "hours-accepted")
-        body = {"batch": request.batch, "sessions": [one.id for _, one in request.sessions], "file": request.file_name}
+        body = {"batch": request.batch, "sessions": [one.id for _, one in request.sessions]}
+        body |= _kept_name(work, request)
         work.record.append(IMPORTED, request.enrolment_id, asker.person_id, asker.now, body)
         work.commit()
     return len(request.sessions)
+
+
+def _kept_name(work: Work, request: ImportHours) -> dict[str, str]:
+    """The file's name may hold the trainee's own: it is kept as their words are, and can be erased."""
+    if not request.file_name:
+        return {}
+    words_id = secrets.token_hex(16)
+    person = work.enrolments.by_id(request.enrolment_id).person_id
+    hash = work.record.keep_words(words_id, person, request.file_name, secrets.token_bytes(16))
+    return {"words": words_id, "file": hash}
 
 
 def import_faults(work: Work, asker: Asker, request: ImportHours) -> list[Fault]:

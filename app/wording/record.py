@@ -14,7 +14,7 @@ EVENTS: Mapping[str, str] = {
     "hours-registered": N_("Hours of {day} registered: {evidence}"),
     "hours-corrected": N_("Hours of {day} corrected: {reason}"),
     "hours-withdrawn": N_("Hours of {day} withdrawn: {reason}"),
-    "hours-imported": N_("Hours taken from the file {file}"),
+    "hours-imported": N_("Hours taken from a file"),
     "import-undone": N_("Hours of a file taken back: {reason}"),
     "document-withdrawn": N_("Document no longer stands: {kind}. {reason}"),
     "module-taken-back": N_("Module taken back: {module}. {reason}"),

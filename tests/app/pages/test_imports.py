@@ -47,6 +47,9 @@ def test_hours_are_read_looked_at_kept_once_and_taken_back(town: Town, director,
     for _ in range(2):
         assert director.post(f"{PAGE}/rows", data=carried | KEEP).status_code == 303
     assert states(town, carried["batch"]) == ["accepted", "accepted"]
+    assert "paper log.csv" in director.get(PAGE).text
+    with town.store.reading("halden-row") as work:
+        assert b"paper log" not in b"".join(event.body for event in work.record.events()), "erasable, so never in it"
     again = director.post(f"{PAGE}/rows", data=carried | KEEP | {"batch": "another"})
     assert (again.status_code, "was it taken before?" in again.text) == (422, True)
     undo = f"{PAGE}/{carried['batch']}/undo"
