@@ -15,6 +15,7 @@ from assessments.hours.session import Session, entries_of
 from assessments.hours.standing import SetAside
 from assessments.hours.warning import Prospect, prospects
 from curriculum.faults import N_
+from curriculum.requirements.requirement_set import RequirementSet
 
 AN_HOUR = 60
 OWN = "self"
@@ -34,12 +35,24 @@ def kinds_that_earn_nothing(
         for own in ((False, True) if activity == "self_practice" else (False,))
         for fields in [{"activity": (activity,), "mode": (mode,)}]
     }
-    found = _prospects(work, enrolment, [(one,) for one in kinds.values()], today)
+    requirements = requirements_of(work.editions.by_id(enrolment.requirements_id))
+    used = {part.mode for one in work.ledger.of_enrolment(enrolment.id) for part in one.parts}
+    alike = {kind: _alike(requirements, entry, used) for kind, entry in kinds.items()}
+    once = {which: (kinds[kind],) for kind, which in reversed(alike.items())}
+    found = dict(zip(once, _prospects(work, enrolment, list(once.values()), today), strict=True))
     return {
         "|".join([activity, mode, OWN] if own else [activity, mode]): _sentence(one.reasons, language)
-        for (activity, mode, own), one in zip(kinds, found, strict=True)
+        for (activity, mode, own), which in alike.items()
+        for one in [found[which]]
         if not one.minutes
     }
+
+
+def _alike(requirements: RequirementSet, entry: Entry, used: set[str]) -> tuple[object, ...]:
+    """Equal for kinds that fare alike: no cap is full of a mode that was never logged, so only what accepts it matters."""
+    (mode,) = entry.values("mode")
+    accepting = tuple(one.id for one in requirements.categories if entry.matches(one.accepts))
+    return entry.state, entry.values("activity"), accepting, mode if mode in used else ""
 
 
 def why_it_earns_nothing(work: Work, enrolment: Enrolment, session: Session, today: date) -> str | None:

@@ -55,7 +55,7 @@ function justEnded(minutes) {
 }
 
 function offerLengths() {
-  const usual = lengths[field("activity-0").value] ?? [];
+  const usual = lengths[field("activity-0").value] ?? lengths[""];
   const group = form.querySelector(".lengths");
   const buttons = usual.map(([minutes, text]) => {
     const button = document.createElement("button");
@@ -87,11 +87,11 @@ function warn() {
   else submit.textContent = said ? form.dataset.anyway : label;
 }
 
-function changed() {
+function changed(event) {
   if (kept) {
     field("id").value = newId();
     field("version").value = "0";
-    field("note").value = "";
+    if (event?.target !== field("note")) field("note").value = "";
     kept = "";
   }
   say("");

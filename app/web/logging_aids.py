@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from app.queries.prospects import kinds_that_earn_nothing
+from app.queries.prospects import AN_HOUR, kinds_that_earn_nothing
 from app.storage.enrolments import Enrolment
 from app.storage.work import Work
 from app.web.session_form import SessionForm
@@ -18,8 +18,8 @@ from assessments.hours.usual import usual_lengths
 
 @dataclass(frozen=True, slots=True)
 class LoggingAids:
-    """JSON texts: `lengths` {ACTIVITY: [[minutes, words]]}, `warnings` {KIND: sentence} as `kinds_that_earn_nothing`,
-    `sessions` {id: fields of its form}."""
+    """JSON texts: `lengths` {ACTIVITY: [[minutes, words]]} ("" for what was never logged), `warnings` {KIND: sentence} as
+    `kinds_that_earn_nothing`, `sessions` {id: fields of its form}."""
 
     lengths: str
     warnings: str
@@ -31,7 +31,7 @@ def logging_aids(  # noqa: PLR0913 - what the aids are made of
     activities: Iterable[str], today: date, language: Language,
 ) -> LoggingAids:  # fmt: skip
     """The aids of one trainee; `shown` are the ids of the sessions that the page lists."""
-    usual = usual_lengths(one for one in sessions if one.proof not in KEPT_BY_THE_SCHOOL)
+    usual = {"": (AN_HOUR,)} | usual_lengths(one for one in sessions if one.proof not in KEPT_BY_THE_SCHOOL)
     lengths = {kind: [(some, hours(some, language)) for some in known] for kind, known in usual.items()}
     shown = set(shown)
     correctable = {

@@ -107,7 +107,7 @@ def test_two_hundred_random_cuts_and_every_session_arrives_once(
         if chance.random() < 0.4:
             page.evaluate(PUT, [numbered(number)])
             number += 1
-        if chance.random() < 1 / 20:
+        if chance.random() < 1 / 30:
             page.evaluate(BEGIN)
             page.close()
             page = context.new_page()
