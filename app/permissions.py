@@ -21,6 +21,7 @@ ACTS: dict[str, frozenset[str]] = {
     "see the cohort": frozenset({DIRECTOR}),
     "see any standing": frozenset({DIRECTOR}),
     "accept hours": frozenset({DIRECTOR}),
+    "ask about the log": frozenset({DIRECTOR}),
     "record documents": frozenset({DIRECTOR}),
     "erase words": frozenset({DIRECTOR}),
     "grant time": frozenset({DIRECTOR}),

@@ -14,6 +14,7 @@ NOUNS = (
     "exports",
     "imports",
     "cohort",
+    "questions",
     "outbox",
     "tokens",
     "coverage",

@@ -9,6 +9,7 @@ from sqlmodel import func, select
 
 from app.storage.collection import Collection
 from app.storage.tables.ledger import SessionNowRow, SessionPartRow, SessionVersionRow
+from app.storage.tables.records import PersonalTextRow
 from assessments.hours.session import KEPT_BY_THE_SCHOOL, Part, Session
 
 NOW, VERSION, PART = SessionNowRow, SessionVersionRow, SessionPartRow
@@ -138,6 +139,24 @@ class Ledger(Collection):
             (row.enrolment_id, row.evidence, _version(row, tuple(parts[row.session_id, row.version])))
             for row in self._session.exec(select(VERSION).where(VERSION.school_id == self._school))
         ]
+
+    def logged_at(self) -> dict[str, tuple[str, datetime]]:
+        """Of every session the enrolment it belongs to, and when it was first logged."""
+        query = select(VERSION.session_id, VERSION.enrolment_id, VERSION.logged_at)
+        rows = self._session.exec(query.where(VERSION.school_id == self._school, VERSION.version == 1))
+        return {session: (enrolment, at) for session, enrolment, at in rows}
+
+    def notes_to(self) -> dict[str, str]:
+        """The words of the note to each session as it stands that has one; erased words are left out."""
+        key = (NOW.school_id == VERSION.school_id) & (NOW.session_id == VERSION.session_id)
+        words = (VERSION.school_id == PersonalTextRow.school_id) & (VERSION.note_id == PersonalTextRow.id)
+        rows = self._session.execute(
+            select(NOW.session_id, PersonalTextRow.words)
+            .join(VERSION, key & (NOW.version == VERSION.version))
+            .join(PersonalTextRow, words)
+            .where(NOW.school_id == self._school, PersonalTextRow.words.is_not(None))
+        )
+        return {session: words for session, words in rows}  # noqa: C416
 
     def states(self) -> dict[str, tuple[int, str]]:
         """Version and state of every session as it stands."""

@@ -1,6 +1,6 @@
 """Every study there is, by its name."""
 
-from assessments.hours import forecast_study
+from assessments.hours import forecast_study, oddity_study
 from assessments.measurement.simulation import (
     agreement_coverage,
     cut_coverage,
@@ -24,5 +24,6 @@ STUDIES = {
         drift_power,
         decision_truth,
         forecast_study,
+        oddity_study,
     )
 }

@@ -91,7 +91,7 @@ def test_known_parameters_are_found_again(study, bounds):
 
 
 def test_every_study_is_looked_at():
-    own_tests = {"forecast"}  # tests/assessments/hours/test_forecast.py
+    own_tests = {"forecast", "oddities"}  # in tests/assessments/hours
     assert {name for name, _ in BOUNDS} | own_tests == set(STUDIES)
 
 
