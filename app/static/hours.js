@@ -45,6 +45,10 @@ function today() {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
+function askAboutToday() {
+  if (field("day").value < today() && field("version").value === "0" && !kept) field("day").value = today();
+}
+
 function justEnded(minutes) {
   const now = new Date();
   const end = Math.floor((now.getHours() * 60 + now.getMinutes()) / 5) * 5;
@@ -252,9 +256,10 @@ if (await ready()) {
   field("activity-0").addEventListener("change", offerLengths);
   document.addEventListener("outbox-settled", settled);
   addEventListener("hashchange", openKept);
-  // A page that was kept yesterday asks about today.
-  if (!navigator.onLine && field("day").value < today()) field("day").value = today();
-  if (!navigator.onLine) field("id").value = newId();
+  // A kept page may be opened again and again: what is logged on it is a new session each time, and of today.
+  if (field("version").value === "0") field("id").value = newId();
+  if (!navigator.onLine) askAboutToday();
+  navigator.serviceWorker?.addEventListener("message", (event) => event.data.fromDevice && askAboutToday());
   offerLengths();
   offerCorrections();
   warn();

@@ -28,6 +28,7 @@ PUT = """([fields]) => import('/static/outbox.js').then(
 # Begun, and not waited for.
 BEGIN = "() => { import('/static/outbox.js').then((outbox) => outbox.send()) }"
 NO_ROOM = "() => { IDBObjectStore.prototype.put = function () { this.transaction.abort() } }"
+SEEMS_ON = "Object.defineProperty(Navigator.prototype, 'onLine', { get: () => true })"
 ALMOST_FULL = "navigator.storage.estimate = async () => ({ quota: 5e9, usage: 5e9 - 1000 })"
 
 
@@ -122,6 +123,39 @@ def test_two_hundred_random_cuts_and_every_session_arrives_once(
         for one in range(number):
             (event,) = work.record.of_subject(numbered(one)["id"])
             assert event.content()["version"] == arrived[event.subject].version == 1
+
+
+def test_fifty_that_waited_go_in_one_request(phone: Page, own_site: Site) -> None:
+    before, requests = set(sessions(own_site)), []
+    phone.on("request", lambda one: requests.append(one.url) if one.method == "POST" else None)
+    switch(phone, False)
+    for number in range(50):
+        phone.evaluate(PUT, [numbered(number)])
+    only_here(phone, 50)
+    requests.clear()
+    switch(phone, True)
+    outbox(phone, "Arrived:")
+    nothing_waits(phone)
+    assert requests == [f"{own_site.address}/hours/sessions"]
+    assert set(sessions(own_site)) - before == {numbered(number)["id"] for number in range(50)}
+
+
+def test_a_kept_page_opened_twice_logs_two_sessions_though_the_phone_believes_in_its_network(
+    phone: Page, context: BrowserContext, own_site: Site
+) -> None:
+    before = set(sessions(own_site))
+    context.add_init_script(SEEMS_ON)
+    switch(phone, False)
+    for start, end in (("05:00", "06:00"), ("06:00", "07:00")):
+        phone.reload()
+        expect(phone.get_by_text("No reception: this page is as it was at")).to_be_visible()
+        fill(phone, day="2026-11-24", start=start, end=end)
+        press(phone, "Log it")
+        expect(phone.locator("#logged")).to_contain_text("Safe on this device.")
+    only_here(phone, 2)
+    switch(phone, True)
+    nothing_waits(phone)
+    assert len(set(sessions(own_site)) - before) == 2
 
 
 def test_a_session_like_the_last_is_two_taps_without_reception_and_arrives_when_it_is_back(
