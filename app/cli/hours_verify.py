@@ -10,7 +10,7 @@ from app.queries.proof import NOT_WHOLE, Audit, audit
 from app.settings import settings_from
 from app.storage.work import School
 from app.wording.faults import fault_text
-from assessments.records.receipt import Receipt, Root
+from assessments.records.receipt import Held, Root
 from curriculum.faults import N_, Fault, RefusedError
 
 HOLDS = N_("{name}: holds, {size} events. Its root now:")
@@ -22,7 +22,12 @@ NO_SCHOOL = N_("{name}: no school here has the record it is of.")
 
 def add_verify(verb: argparse.ArgumentParser) -> None:
     """What `verify` takes."""
-    verb.add_argument("held", nargs="*", metavar="FILE", help="a receipt, or a text that has the line with a root")
+    verb.add_argument(
+        "held",
+        nargs="*",
+        metavar="FILE",
+        help="a receipt, a proof that one root continues another, or a text that has the line with a root",
+    )
     verb.add_argument("--alone", action="store_true", help="check receipts in themselves, without any database")
     verb.set_defaults(act=_verify)
 
@@ -38,7 +43,7 @@ def _verify(options: argparse.Namespace) -> int:
     return max([0, *found, *(_said_of_held(name, one, by_id) for name, one in held)])
 
 
-def _read(names: list[str]) -> list[tuple[str, Receipt | Root]]:
+def _read(names: list[str]) -> list[tuple[str, Held]]:
     """Every file, or every fault of all of them."""
     held, faults = [], []
     for name in names:
@@ -70,8 +75,8 @@ def _said_of_school(school: School, one: Audit) -> int:
     return 0
 
 
-def _said_of_held(name: str, held: Receipt | Root, audits: dict[str, Audit]) -> int:
-    school = held.root.school if isinstance(held, Receipt) else held.school
+def _said_of_held(name: str, held: Held, audits: dict[str, Audit]) -> int:
+    school = held.school if isinstance(held, Root) else held.root.school
     if school not in audits:
         print(spoken()(NO_SCHOOL, name=name))
         return 1
@@ -82,8 +87,8 @@ def _said_of_held(name: str, held: Receipt | Root, audits: dict[str, Audit]) -> 
     return 0
 
 
-def _alone(name: str, held: Receipt | Root) -> int:
-    if isinstance(held, Receipt) and not held.is_whole:
+def _alone(name: str, held: Held) -> int:
+    if not isinstance(held, Root) and not held.is_whole:
         return _say_fails(name, (Fault("not-whole", NOT_WHOLE),))
     print(spoken()(WHOLE, name=name))
     return 0

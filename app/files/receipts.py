@@ -3,10 +3,11 @@
 import json
 import re
 
-from assessments.records.receipt import Entry, Receipt, Recorded, Root
+from assessments.records.receipt import Continuation, Entry, Held, Receipt, Recorded, Root
 from curriculum.faults import N_, Fault, RefusedError
 
 FORMAT = "Throughline receipt 1: entries and paths as in RFC 9162, section 2.1, with SHA-256"
+CONTINUED = "Throughline continuation 1: path as in RFC 9162, section 2.1.4, with SHA-256"
 LARGEST = 200_000
 LINE = re.compile(r"(?:^|\s)([\w-]{1,36}) ([0-9]{1,12}) ([0-9a-f]{64})(?=\s|$)")
 HASH = re.compile(r"[0-9a-f]{64}")
@@ -30,13 +31,21 @@ def write_receipt(receipt: Receipt) -> str:
     return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
 
 
+def write_continuation(proof: Continuation) -> str:
+    """The proof that one root continues another, as JSON that `read_held` reads."""
+    older, root = ({"size": one.size, "root": one.hash.hex()} for one in (proof.older, proof.root))
+    path = [one.hex() for one in proof.path]
+    content = {"format": CONTINUED, "school": proof.root.school, "older": older, **root, "path": path}
+    return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
+
+
 def write_root(root: Root) -> str:
     """The root as one line: school, number of events, hash in hexadecimal."""
     return f"{root.school} {root.size} {root.hash.hex()}"
 
 
-def read_held(text: str) -> Receipt | Root:
-    """A receipt, or a root from a text that has its line; `RefusedError` says what can't be read."""
+def read_held(text: str) -> Held:
+    """A receipt, a continuation, or a root from a text that has its line; `RefusedError` says what can't be read."""
     if len(text) > LARGEST:
         raise _refused("too-large", TOO_LARGE)
     if text.lstrip().startswith("{"):
@@ -61,13 +70,20 @@ def _entry(entry: Entry) -> dict[str, object]:
     }
 
 
-def _receipt(text: str) -> Receipt:
+def _receipt(text: str) -> Receipt | Continuation:
     try:
         content = json.loads(text)
     except (ValueError, RecursionError):
         raise _refused("no-receipt", NOT_READ) from None
-    root = Root(_of(content, "school", str), _of(content, "size", int), _hash(_of(content, "root", str), "root"))
+    root = _root(_of(content, "school", str), content)
+    if "older" in content:
+        path = tuple(_hash(hash, "path") for hash in _of(content, "path", list))
+        return Continuation(_root(root.school, _of(content, "older", dict)), root, path)
     return Receipt(root, tuple(_read_entry(root.school, one) for one in _of(content, "entries", list)))
+
+
+def _root(school: str, content: object) -> Root:
+    return Root(school, _of(content, "size", int), _hash(_of(content, "root", str), "root"))
 
 
 def _read_entry(school: str, one: object) -> Entry:

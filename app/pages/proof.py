@@ -4,13 +4,14 @@ from fastapi.responses import Response
 
 from app.files.receipts import read_held, write_root
 from app.permissions import ANYONE, DIRECTOR
-from app.queries.proof import current_root, receipt_of
+from app.queries.proof import continuation, current_root, receipt_of
 from app.queries.receipts import Checked, checked
 from app.use_cases.keeping_proof import erase_words
 from app.web.door import Pages
-from app.web.receipt_file import receipt_file
+from app.web.receipt_file import continuation_file, receipt_file
+from app.web.typed import whole_number
 from app.web.visit import Here, Visit
-from assessments.records.receipt import Receipt
+from assessments.records.receipt import Root
 from curriculum.faults import NotFoundError, RefusedError
 
 pages = Pages()
@@ -26,9 +27,20 @@ def proof(visit: Here) -> Response:
 def check(visit: Here) -> Response:
     """Whether what was given holds; nothing of it is kept."""
     try:
-        return _show(visit, _checked(visit), [], 200)
+        found, slug = _checked(visit)
+        return _show(visit, found, [], 200, slug)
     except RefusedError as refusal:
         return _show(visit, None, visit.faults(refusal.faults), 422)
+
+
+@pages.get("/proof/{slug}/{size}.json", may=ANYONE)
+def continued(visit: Here, slug: str, size: str) -> Response:
+    """The proof that the record of today continues that of so many events; it says nothing of what they are."""
+    school = next((one for one in visit.store.schools() if one.slug == slug), None)
+    if school is None:
+        raise NotFoundError
+    with visit.store.reading(school.id) as work:
+        return continuation_file(continuation(work, whole_number(size, 10**9)))
 
 
 @pages.get("/hours/sessions/{session_id}/receipt.json", may="see own standing")
@@ -54,20 +66,20 @@ def erase(visit: Here, enrolment_id: str) -> Response:
     return visit.go(f"/trainees/{enrolment_id}/record", said)
 
 
-def _checked(visit: Visit) -> Checked:
+def _checked(visit: Visit) -> tuple[Checked, str]:
     held = read_held(visit.typed("file") or visit.typed("receipt"))
-    top = held.root if isinstance(held, Receipt) else held
+    top = held if isinstance(held, Root) else held.root
     school = next((one for one in visit.store.schools() if one.id == top.school), None)
     if school is None:
-        return checked(None, "", held, visit.language)
+        return checked(None, "", held, visit.language), ""
     with visit.store.reading(school.id) as work:
-        return checked(work, school.name, held, visit.language)
+        return checked(work, school.name, held, visit.language), school.slug
 
 
-def _show(visit: Visit, found: Checked | None, faults: list, status: int) -> Response:
+def _show(visit: Visit, found: Checked | None, faults: list, status: int, slug: str = "") -> Response:
     root = ""
     if DIRECTOR in visit.roles:
         with visit.store.reading(visit.school_id) as work:
             root = write_root(current_root(work))
-    values = {"found": found, "faults": faults, "typed": visit.typed("receipt"), "root": root}
+    values = {"found": found, "faults": faults, "typed": visit.typed("receipt"), "root": root, "slug": slug}
     return visit.show("proof/proof.html", status, **values)

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from app.queries.ledger_proof import SESSION_KINDS, WRITES, ledger_faults
 from app.storage.work import Work
-from assessments.records.receipt import Entry, Receipt, Recorded, Root
-from assessments.records.tree import among, inclusion, root, whole
+from assessments.records.receipt import Continuation, Entry, Held, Receipt, Recorded, Root
+from assessments.records.tree import among, consistency, inclusion, root, whole
 from curriculum.faults import N_, Fault
 
 UNREADABLE = N_("Event {number} of the record can't be read as it was written.")
@@ -35,7 +35,7 @@ class Audit:
     def root(self) -> Root:
         return Root(self.school, self.size, root(among(self.levels), self.size))
 
-    def against(self, held: Receipt | Root) -> tuple[Fault, ...]:
+    def against(self, held: Held) -> tuple[Fault, ...]:
         """What is wrong with the record, or with what is held, when one is laid beside the other."""
         if isinstance(held, Root):
             return tuple(self._against_root(held))
@@ -81,6 +81,14 @@ def current_root(work: Work) -> Root:
     """The root over everything recorded so far."""
     size = work.record.size()
     return Root(work.school_id, size, root(work.record.node, size))
+
+
+def continuation(work: Work, size: int) -> Continuation | None:
+    """That the record of today continues that of its first `size` events; None if there never were so many."""
+    top, node = current_root(work), work.record.node
+    if size > top.size:
+        return None
+    return Continuation(Root(work.school_id, size, root(node, size)), top, consistency(node, size, top.size))
 
 
 def receipt_of(work: Work, session_id: str, version: int) -> Receipt | None:

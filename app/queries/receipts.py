@@ -11,7 +11,7 @@ from app.wording.dates import day_text
 from app.wording.faults import fault_text
 from app.wording.languages import Language
 from app.wording.record import EVENTS, OTHER_EVENT
-from assessments.records.receipt import Receipt, Recorded, Root
+from assessments.records.receipt import Held, Receipt, Recorded, Root
 from assessments.records.tree import root
 from curriculum.faults import N_, Fault
 
@@ -21,17 +21,18 @@ SIGNED_OF = N_("{what}, {start} to {end}")
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """`holds`, else `reasons`; `rows` are what it says: label and text; `what` one sentence for each event."""
+    """`holds`, else `reasons`; `size` is how many events it is over; `rows` are what it says: label and text; `what` one sentence for each event."""
 
     holds: bool
     reasons: tuple[str, ...]
     rows: tuple[tuple[str, str], ...]
     what: tuple[str, ...]
+    size: int
 
 
-def checked(work: Work | None, school: str, held: Receipt | Root, language: Language) -> Checked:
+def checked(work: Work | None, school: str, held: Held, language: Language) -> Checked:
     """What is held, laid beside the record of its school; `work` is None where no school here has it."""
-    top = held.root if isinstance(held, Receipt) else held
+    top = held if isinstance(held, Root) else held.root
     faults = _faults(work, held, top)
     rows = [
         (language(N_("School")), school or top.school),
@@ -40,12 +41,14 @@ def checked(work: Work | None, school: str, held: Receipt | Root, language: Lang
     ]
     events = [one.event for one in held.entries] if isinstance(held, Receipt) and held.is_whole else []
     reasons = tuple(fault_text(fault, language) for fault in faults)
-    return Checked(not faults, reasons, tuple(rows), tuple(_sentence(one, events, language) for one in events))
+    return Checked(
+        not faults, reasons, tuple(rows), tuple(_sentence(one, events, language) for one in events), top.size
+    )
 
 
-def _faults(work: Work | None, held: Receipt | Root, top: Root) -> tuple[Fault, ...]:
+def _faults(work: Work | None, held: Held, top: Root) -> tuple[Fault, ...]:
     """What can be seen without the whole record is looked at first: only a root that was once ours costs more."""
-    if isinstance(held, Receipt) and not held.is_whole:
+    if not isinstance(held, Root) and not held.is_whole:
         return (Fault("not-whole", NOT_WHOLE),)
     if work is None:
         return (Fault("no-school", NO_SCHOOL),)

@@ -3,7 +3,7 @@
 import json
 from dataclasses import dataclass
 
-from assessments.records.proofs import is_included
+from assessments.records.proofs import is_continued, is_included
 from assessments.records.tree import leaf_hash
 
 
@@ -60,3 +60,22 @@ class Receipt:
             and is_included(one.event.leaf, one.event.number - 1, size, one.path, hash)
             for one in self.entries
         )
+
+
+@dataclass(frozen=True, slots=True)
+class Continuation:
+    """That a later root stands on the very events of an older one."""
+
+    older: Root
+    root: Root
+    path: tuple[bytes, ...]
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether the path leads from the older root to the later one."""
+        same = self.older.school == self.root.school
+        return same and is_continued(self.older.size, self.root.size, self.older.hash, self.root.hash, self.path)
+
+
+# What people hold outside the record.
+Held = Receipt | Continuation | Root

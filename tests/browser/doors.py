@@ -39,6 +39,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "file_name": ("comprehensive.yaml",),
     "host_id": ("host-1",),
     "log_file": ("log.csv",),
+    "size": ("100",),
     "receipt_number": ("70AB88ED37ECCDAA",),
     "draft_id": MADE,
     "plan_id": MADE,
@@ -59,6 +60,7 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
 }
 # What is taken away instead of shown.
 DOWNLOADS = (
+    "/proof/{slug}/{size}.json",
     "/hours/log/{log_file}",
     "/trainees/{enrolment_id}/log/{log_file}",
     "/cohort/log/{log_file}",

@@ -17,6 +17,7 @@ OWN = {
     "link": "none.such",
     "batch_id": "batch",
     "log_file": "log.csv",
+    "size": "1",
     "receipt_number": "none",
     "host_id": "host-1",
     "mail_id": "mail",

@@ -6,7 +6,8 @@ import re
 import pytest
 from sqlalchemy import text
 
-from app.queries.proof import audit
+from app.files.receipts import write_continuation
+from app.queries.proof import audit, continuation
 from tests.app.pages.conftest import NOW, Town
 from tests.app.pages.test_hours import SESSION, link, log
 
@@ -55,7 +56,19 @@ def test_a_director_reads_the_root_and_its_line_holds(town: Town) -> None:
     director = town.as_role("director")
     root = re.search(r"halden-row \d+ [0-9a-f]{64}", director.get("/proof").text).group(0)
     assert "It holds" in checked(town.visitor(), f"The root:\n{root}\nKeep it").text
-    assert not re.search(r"[0-9a-f]{64}</p>", town.visitor().get("/proof").text)
+    size = int(root.split()[1])
+    page = checked(town.visitor(), root).text
+    proof = town.visitor().get(re.search(r'href="(/proof/[^"]+)"', page).group(1)).text
+    assert "It holds" in checked(town.visitor(), proof).text
+    with town.store.reading("halden-row") as work:
+        kept = write_continuation(continuation(work, size - 3))
+    assert "It holds" in checked(town.visitor(), kept).text
+    assert (
+        "changed after it was written" in checked(town.visitor(), kept.replace(f'"size": {size - 3}', '"size": 2')).text
+    )
+    for path in (f"/proof/halden-row/{size + 1}.json", "/proof/nowhere/1.json", "/proof/halden-row/x.json"):
+        assert town.visitor().get(path).status_code == 404
+    assert not re.search(r"[0-9a-f]{64}", town.visitor().get("/proof").text)
     assert "No school here" in checked(town.visitor(), root.replace("halden-row", "nowhere")).text
 
 

@@ -1,7 +1,7 @@
 """The tree and its proofs, held against published vectors and against the definitions written out.
 
 Vectors: the eight entries, their roots and proofs that implementations of RFC 6962 and RFC 9162 share, as published in
-github.com/transparency-dev/merkle, `testonly/constants.go` and `proof/proof_test.go` (Apache-2.0). RFC 9162 hashes as
+github.com/transparency-dev/merkle, `proof/verify_test.go` (Apache-2.0), which counts leaves from 1. RFC 9162 hashes as
 RFC 6962 does.
 """
 
@@ -30,6 +30,12 @@ ROOTS = [
     "5dc9da79a70659a9ad559cb701ded9a2ab9d823aad2f4960cfe370eff4604328",
 ]
 INCLUSION = {
+    (2, 3): ["fac54203e7cc696cf0dfcb42c92a1d9dbaf70ad9e621f4bd8d98662f00e3c125"],
+    (1, 5): [
+        "6e340b9cffb37a989ca544e6bb780a2c78901d3fb33738768511a30617afa01d",
+        "5f083f0a1a33ca076a95279832580db3e0ef4584bdff1f54c8a360f50de3031e",
+        "bc1a0643b12e4d2d7c77918f44e0f4f79a838b6cf9ec5b5c283e1f4d88599e6b",
+    ],
     (0, 8): [
         "96a296d224f285c67bee93c30f8a309157f0daa35dc5b87e410b78630a09cfc7",
         "5f083f0a1a33ca076a95279832580db3e0ef4584bdff1f54c8a360f50de3031e",
@@ -42,6 +48,17 @@ INCLUSION = {
     ],
 }
 CONSISTENCY = {
+    (1, 1): [],
+    (1, 8): [
+        "96a296d224f285c67bee93c30f8a309157f0daa35dc5b87e410b78630a09cfc7",
+        "5f083f0a1a33ca076a95279832580db3e0ef4584bdff1f54c8a360f50de3031e",
+        "6b47aaf29ee3c2af9af889bc1fb9254dabd31177f16232dd6aab035ca39bf6e4",
+    ],
+    (6, 7): [
+        "0ebc5d3437fbe2db158b9f126a1d118e308181031d0a949f8dededebc558ef6a",
+        "b08693ec2e721597130641e8211e7eedccb4c26413963eee6c1e2ed16ffb1a5f",
+        "d37ee418976dd95753c1c73862b9398fa2a2cf9b4ff0fdfe8b30cd95209614b7",
+    ],
     (6, 8): [
         "0ebc5d3437fbe2db158b9f126a1d118e308181031d0a949f8dededebc558ef6a",
         "ca854ea128ed050b41b35ffc1b87b8eb2bde461e9e3b5596ece6b9d5975a0ae0",
