@@ -82,6 +82,15 @@ def move(visit: Here, edition_id: str) -> Response:
     return visit.go(f"/editions/{edition_id}", said)
 
 
+@pages.post("/editions/{edition_id}/trainees/{enrolment_id}/back", may="move trainees")
+def move_back(visit: Here, edition_id: str, enrolment_id: str) -> Response:
+    """Undo a trainee's move to this edition."""
+    reason = visit.say(N_("the move was taken back"))
+    earlier = act.move_back(visit.store, visit.asker, edition_id, enrolment_id, reason)
+    said = visit.say(N_("Back on {edition}. Both moves are on record."), edition=f"{earlier.name} {earlier.number}")
+    return visit.go(f"/editions/{edition_id}", said)
+
+
 @pages.get("/drafts/{draft_id}", may="write editions")
 def draft(visit: Here, draft_id: str) -> Response:
     """Files, faults, what it changes."""

@@ -6,6 +6,7 @@ from datetime import date
 
 from app.files.editions import document_faults, edition_number, read_documents
 from app.queries.edition_differences import DifferenceGroup, cut, difference_groups
+from app.queries.edition_moves import came_from
 from app.queries.enrolled import enrolled_now
 from app.queries.readiness import evidence_of
 from app.queries.standing import standing_by, standing_of
@@ -106,7 +107,10 @@ class DraftOverview:
 
 @dataclass(frozen=True, slots=True)
 class EditionOverview:
-    """A published edition, who is on it, who could be moved to it, and what it changed."""
+    """A published edition, who is on it, who could be moved to it, and what it changed.
+
+    `moved` are those who came from another edition: enrolment, name, and which edition that was.
+    """
 
     line: EditionLine
     kind: str
@@ -117,6 +121,7 @@ class EditionOverview:
     more: int
     on_it: tuple[str, ...]
     elsewhere: tuple[tuple[str, str], ...]
+    moved: tuple[tuple[str, str, str], ...]
 
     @property
     def moves(self) -> bool:
@@ -161,6 +166,8 @@ def edition_overview(work: Work, edition: Edition, language: Language) -> Editio
         (on_it if getattr(one, f"{edition.kind}_id") == edition.id else elsewhere).append(
             (names[one.person_id], one.id)
         )
+    came = came_from(work, edition, [id for _, id in on_it]) if on_it else {}
+    moved = ((id, name, _named(work.editions.by_id(came[id]))) for name, id in sorted(on_it) if id in came)
     return EditionOverview(
         _line(edition, _counts(work), language),
         edition.kind,
@@ -171,6 +178,7 @@ def edition_overview(work: Work, edition: Edition, language: Language) -> Editio
         more,
         tuple(name for name, _ in sorted(on_it)),
         tuple((id, name) for name, id in sorted(elsewhere)),
+        tuple(moved),
     )
 
 

@@ -7,6 +7,7 @@ from app.files.case import edition_from_case
 from app.files.confirming import unconfirmed, with_confirmed
 from app.files.editions import MOST_FILES, document_faults, edition_number, file_faults
 from app.files.repertoire import edition_texts
+from app.queries.edition_moves import came_from
 from app.queries.editions import MOVED_KINDS
 from app.storage.editions import Edition, EditionDraft
 from app.storage.work import Store, Work
@@ -152,6 +153,21 @@ def move_trainees(store: Store, asker: Asker, request: MoveTrainees) -> int:
         moved = sum(_move(work, asker, edition, id, request.reason.strip()) for id in set(request.enrolment_ids))
         work.commit()
     return moved
+
+
+def move_back(store: Store, asker: Asker, edition_id: str, enrolment_id: str, reason: str) -> Edition:
+    """Undo a trainee's last move, which led to this edition; gives the edition they are on again. Both stay on record."""
+    with store.writing(asker.school.id) as work:
+        edition, enrolment = work.editions.by_id(edition_id), work.enrolments.by_id(enrolment_id)
+        if edition is None or enrolment is None or edition.kind not in MOVED_KINDS:
+            raise NotFoundError
+        was = came_from(work, edition, [enrolment_id]).get(enrolment_id)
+        earlier = work.editions.by_id(was) if was else None
+        if earlier is None or getattr(enrolment, f"{edition.kind}_id") != edition.id:
+            raise ConflictError(N_("This trainee is not on this edition any more. Open the page again to see who is."))
+        _move(work, asker, earlier, enrolment_id, reason)
+        work.commit()
+    return earlier
 
 
 def _move(work: Work, asker: Asker, edition: Edition, enrolment_id: str, reason: str) -> bool:

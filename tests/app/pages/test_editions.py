@@ -92,6 +92,21 @@ def test_trainees_move_with_a_reason_and_it_is_on_record(town: Town, director) -
         assert work.record.of_subject("enrolment-1")[-1].kind == "moved-to-edition"
 
 
+def test_a_move_is_taken_back_once_and_both_are_on_record(town: Town, director) -> None:  # noqa: ANN001
+    draft = changed(town, director, "edition: 2026.1", "edition: 2027.1")
+    published = director.fill(f"{draft}/publish", version="2").headers["location"]
+    director.fill(f"{published}/trainees", enrolments="enrolment-1", reason="asked for it")
+    back = re.search(rf'action="({published}/trainees/enrolment-1/back)"', director.get(published).text).group(1)
+    assert director.fill(f"/editions/{BASE}/trainees/enrolment-2/back").status_code == 409
+    assert director.fill(back).headers["location"] == published
+    assert director.fill(back).status_code == 409
+    with town.store.reading(SCHOOL.id) as work:
+        assert {one.requirements_id for one in work.enrolments.all()} == {BASE}
+        moves = [one.content() for one in work.record.of_subject("enrolment-1") if one.kind == "moved-to-edition"]
+    new = published.removeprefix("/editions/")
+    assert [(one["from"], one["to"]) for one in moves] == [(BASE, new), (new, BASE)]
+
+
 def test_a_stale_tab_overwrites_nothing(town: Town, director) -> None:  # noqa: ANN001
     draft = changed(town, director, "at_least: 120 h", "at_least: 150 h")
     assert director.fill(f"{draft}/files", name=FILE, text="title: old", version="1").status_code == 409
