@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fastapi.responses import Response
 
 from app.queries import sheets as query
+from app.queries.exam_facts import sent_sheets
 from app.queries.sent_sheets import sent_overview
 from app.queries.sheet_facts import may_talk
 from app.storage.exams import Exam
@@ -21,7 +22,7 @@ from app.use_cases.exams import (
 )
 from app.use_cases.seasons import sheet_sent
 from app.web.door import Pages
-from app.web.sheet_form import MOST_STEPS, SheetForm
+from app.web.sheet_form import SheetForm
 from app.web.visit import Here, ShownFault, Visit
 from app.wording.sheets import still_open
 from curriculum.faults import N_, ConflictError, Fault, RefusedError
@@ -55,7 +56,7 @@ def keep_or_send(visit: Here, exam_id: str) -> Response:
     asked, form = _asked(visit, exam_id), SheetForm.typed(visit.form)
     known, sending = visit.typed("known") or None, visit.typed("act") == "send"
     read = form.to_send if sending else form.sheet
-    typed, faults = read(asked.practical, asked.exercises)
+    typed, faults = read(asked.practical, asked.exercises, asked.draft)
     try:
         if faults:
             raise RefusedError(faults)
@@ -108,9 +109,11 @@ def change_it(visit: Here, exam_id: str) -> Response:
     """After talking: the sheet as changed is a new version, with a reason; the first stays on record."""
     asked, form = _asked(visit, exam_id), SheetForm.typed(visit.form)
     with visit.store.reading(visit.school_id) as work:
-        if not may_talk(work, own_exam(work, exam_id, visit.person.id), visit.person.id):
+        exam = own_exam(work, exam_id, visit.person.id)
+        if not may_talk(work, exam, visit.person.id):
             raise ConflictError(N_("There is nothing to change: your sheet stands, or the sheets are close enough."))
-    typed, faults = form.to_send(asked.practical, asked.exercises)
+        standing = next(one for one in sent_sheets(work, exam_id) if one.examiner == visit.person.id)
+    typed, faults = form.to_send(asked.practical, asked.exercises, standing)
     try:
         reason = _reason(visit, faults)
         change_after_talking(visit.store, visit.asker, exam_id, typed, reason)
@@ -132,7 +135,7 @@ def _sheet(  # noqa: PLR0913 - how the form is shown
         form=shown,
         faults=visit.faults(tuple(faults)),
         summary=_summary(visit, asked, tuple(faults)),
-        steps=MOST_STEPS,
+        steps=shown.steps(),
         talking=talking,
     )
 

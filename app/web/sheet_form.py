@@ -21,7 +21,8 @@ from assessments.practicals.sheets import (
 from assessments.practicals.specification import Cell, Practical
 from curriculum.faults import N_, Fault
 
-MOST_STEPS = 3
+# So many times of stepping in are offered; a sheet that holds more shows them all, and one to add.
+STEPS_OFFERED, MOST_STEPS = 3, 40
 LONGEST, LONGEST_NOTE = 400, 4000
 # Longer than any practical; a time beyond it is a slip of the finger.
 LATEST = 12 * 60 * 60
@@ -56,24 +57,37 @@ class SheetForm:
         """Everything ticked under a name."""
         return self.fields.get(name, ())
 
-    def sheet(self, practical: Practical, exercises: Sequence[str]) -> tuple[Sheet, tuple[Fault, ...]]:
-        """The sheet that was typed, without an exam and an examiner yet, and what of it can't be read."""
+    def steps(self) -> int:
+        """How many times of stepping in the form has room for: all that are there, and one more."""
+        found = (re.fullmatch(r"stepped-(?:at|why|on)\.(\d{1,2})", name, re.ASCII) for name in self.fields)
+        used = [int(one[1]) for one in found if one and self._step_is_used(int(one[1]))]
+        return min(MOST_STEPS, max([STEPS_OFFERED, *(place + 2 for place in used)]))
+
+    def sheet(
+        self, practical: Practical, exercises: Sequence[str], before: Sheet | None = None
+    ) -> tuple[Sheet, tuple[Fault, ...]]:
+        """The sheet that was typed, without an exam and an examiner yet, and what of it can't be read.
+
+        What the form can't show of the taps `before` (times, blocks, repeats, exercises it does not list) stays.
+        """
         faults: list[Fault] = []
         blocks = tuple(dict.fromkeys(cell.block for cell in practical.cells()))
         sheet = Sheet(
             "", "", practical.id, practical.edition,
             marks=tuple(mark for cell in practical.cells() for mark in self._mark(cell, faults)),
-            taps=tuple(tap for exercise in exercises for tap in self._taps(exercise, faults)),
+            taps=tuple(self._all_taps(exercises, before.taps if before else (), faults)),
             critical=tuple(one for fault in practical.critical_faults for one in self._critical(fault.code, faults)),
-            stepped_in=tuple(one for place in range(MOST_STEPS) for one in self._stepped_in(place, faults)),
+            stepped_in=tuple(one for place in range(self.steps()) for one in self._stepped_in(place, faults)),
             grades=tuple(grade for block in blocks for grade in self._grade(block, len(practical.grades), faults)),
             note=self._text("note", faults, LONGEST_NOTE),
         )  # fmt: skip
         return sheet, tuple(faults)
 
-    def to_send(self, practical: Practical, exercises: Sequence[str]) -> tuple[Sheet, tuple[Fault, ...]]:
+    def to_send(
+        self, practical: Practical, exercises: Sequence[str], before: Sheet | None = None
+    ) -> tuple[Sheet, tuple[Fault, ...]]:
         """The same, with every gap and everything else that keeps it from being sent, at its field."""
-        sheet, faults = self.sheet(practical, exercises)
+        sheet, faults = self.sheet(practical, exercises, before)
         known = {fault.field for fault in faults}
         further = tuple(self.placed(fault, sheet) for fault in check_sheet(practical, sheet))
         return sheet, faults + tuple(fault for fault in further if fault.field not in known)
@@ -89,7 +103,7 @@ class SheetForm:
             return replace(fault, field=f"critical-{what}.{sheet.critical[place].code}")
         if kind == "taps":
             return replace(fault, field=f"instead.{sheet.taps[place].exercise}")
-        used = [one for one in range(MOST_STEPS) if self._step_is_used(one)]
+        used = [one for one in range(self.steps()) if self._step_is_used(one)]
         return replace(fault, field=f"stepped-{what}.{used[place]}")
 
     def _mark(self, cell: Cell, faults: list[Fault]) -> Iterator[Mark]:
@@ -112,7 +126,13 @@ class SheetForm:
         elif chosen:
             faults.append(Fault("not-on-offer", NOT_ON_OFFER, field=f"grades.{block}"))
 
-    def _taps(self, exercise: str, faults: list[Fault]) -> Iterator[Tap]:
+    def _all_taps(self, exercises: Sequence[str], before: Sequence[Tap], faults: list[Fault]) -> Iterator[Tap]:
+        for exercise in exercises:
+            own = tuple(tap for tap in before if tap.exercise == exercise)
+            yield from self._taps(exercise, own, faults)
+        yield from (tap for tap in before if tap.exercise not in exercises)
+
+    def _taps(self, exercise: str, before: Sequence[Tap], faults: list[Fault]) -> Iterator[Tap]:
         instead = self._text(f"instead.{exercise}", faults)
         ticked = self.all(f"noticed.{exercise}")
         if set(ticked) - set(Noticed):
@@ -122,7 +142,9 @@ class SheetForm:
             faults.append(Fault("not-ticked", sentence, field=f"instead.{exercise}"))
         for noticed in Noticed:
             if noticed in ticked:
-                yield Tap(exercise, noticed, instead=instead if noticed is Noticed.SWAPPED else "")
+                first, *others = [tap for tap in before if tap.noticed is noticed] or [Tap(exercise, noticed)]
+                yield replace(first, instead=instead) if noticed is Noticed.SWAPPED else first
+                yield from others
 
     def _critical(self, code: str, faults: list[Fault]) -> Iterator[CriticalSighting]:
         at, why = self._time(f"critical-at.{code}", faults), self._text(f"critical-why.{code}", faults)
@@ -166,7 +188,7 @@ def _fields_of(sheet: Sheet) -> Iterator[tuple[str, str]]:
         yield f"grades.{grade.block}", str(grade.grade)
     for tap in sheet.taps:
         yield f"noticed.{tap.exercise}", tap.noticed
-        if tap.instead:
+        if tap.noticed is Noticed.SWAPPED:
             yield f"instead.{tap.exercise}", tap.instead
     for one in sheet.critical:
         yield f"critical.{one.code}", "seen"
