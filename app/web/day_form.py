@@ -7,13 +7,12 @@ from datetime import date
 from app.queries.exam_days import DayChoices
 from app.use_cases.setting_days import PlanDay
 from app.use_cases.setting_exams import SetExam
-from app.web.typed import typed_day, typed_minute, typed_text, whole_number
+from app.web.typed import typed_day, typed_minute, typed_text, typed_whole, whole_number
 from curriculum.faults import N_, Fault, RefusedError
 
 SINGLE = ("practical", "day", "first", "pause", "number", "rooms", "most")
 SEVERAL = ("enrolments", "examiners", "experienced")
 BOUNDS = {"pause": (0, 240), "number": (1, 60), "most": (1, 60)}
-WHOLE = N_("must be a whole number from {least} to {most}")
 MOST_ROOMS = 20
 
 
@@ -47,7 +46,9 @@ class DayForm:
         faults: list[Fault] = []
         day = typed_day(self.day, "day", N_("choose the day"), faults)
         first = typed_minute(self.first, "first", N_("the time it begins, such as 09:30"), faults)
-        pause, number, most = (self._number(name, faults) for name in BOUNDS)
+        pause, number, most = (
+            typed_whole(getattr(self, name), name, *bounds, faults) for name, bounds in BOUNDS.items()
+        )
         rooms = tuple(dict.fromkeys(line.strip() for line in self.rooms.splitlines() if line.strip()))
         if not 0 < len(rooms) <= MOST_ROOMS:
             sentence = N_("name the rooms, each in a line of its own, at most {most}")
@@ -60,13 +61,6 @@ class DayForm:
             raise RefusedError(faults)
         people = (self.enrolments, self.examiners, self.experienced)
         return PlanDay(self.practical, day, first, pause, number, rooms, *people, most)
-
-    def _number(self, name: str, faults: list[Fault]) -> int:
-        least, most = BOUNDS[name]
-        found = whole_number(getattr(self, name))
-        if not least <= found <= most:
-            faults.append(Fault("not-whole", WHOLE, {"least": least, "most": most}, name))
-        return found
 
 
 def proposal_request(form: Mapping[str, Sequence[str]]) -> list[SetExam]:

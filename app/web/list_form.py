@@ -5,13 +5,14 @@ from dataclasses import dataclass, replace
 
 from app.queries.lists import DrawingChoices
 from app.use_cases.drawing_lists import DrawLists
-from app.web.typed import typed_text
+from app.web.typed import typed_text, typed_whole
 from curriculum.faults import N_, Fault, RefusedError
 
 NUMBERS = ("tasks", "factor", "each", "minutes", "shared", "tolerance", "family", "recent")
 NEEDED = ("tasks", "factor")
+FRACTIONS = ("factor", "minutes", "tolerance")
+BOUNDS = {"tasks": (1, 60), "factor": (1, 10)}
 LONGEST = 400
-WHOLE = N_("must be a whole number from {least} to {most}")
 NUMBER = N_("must be a number from {least} to {most}")
 
 
@@ -67,19 +68,19 @@ class ListForm:
         return DrawLists(self.id, self.practical, self.part, *chosen, numbers["factor"], clauses, self.reason.strip())
 
     def _number(self, name: str, faults: list[Fault]) -> float | None:
-        text = getattr(self, name).strip().replace(",", ".")
+        text = getattr(self, name)
         if not text and name not in NEEDED:
             return None
-        least, most = {"tasks": (1, 60), "factor": (1, 10)}.get(name, (0, 600))
-        whole = name in ("tasks", "each", "shared", "family", "recent")
+        least, most = BOUNDS.get(name, (0, 600))
+        if name not in FRACTIONS:
+            return typed_whole(text, name, least, most, faults)
         try:
-            number = int(text) if whole else float(text)
+            number = float(text.replace(",", "."))
             if least <= number <= most:
                 return number
         except ValueError:
             pass
-        sentence = WHOLE if whole else NUMBER
-        faults.append(Fault("not-a-number", sentence, {"least": least, "most": most}, name))
+        faults.append(Fault("not-a-number", NUMBER, {"least": least, "most": most}, name))
         return None
 
 

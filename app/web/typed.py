@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from datetime import date
 
-from curriculum.faults import Fault
+from curriculum.faults import N_, Fault
 
 LONGEST_NUMBER = 9
 
@@ -16,6 +16,18 @@ def typed_text(form: Mapping[str, Sequence[str]], name: str) -> str:
 def whole_number(text: str, otherwise: int = -1) -> int:
     """A number that a form carries unseen, such as a version; `otherwise` for what is none or far too long."""
     return int(text) if text.isdecimal() and len(text) < LONGEST_NUMBER else otherwise
+
+
+WHOLE = N_("must be a whole number from {least} to {most}")
+
+
+def typed_whole(text: str, field: str, least: int, most: int, faults: list[Fault]) -> int | None:
+    """A whole number within bounds; None, and a fault, when it is none."""
+    number = whole_number(text)
+    if least <= number <= most:
+        return number
+    faults.append(Fault("not-whole", WHOLE, {"least": least, "most": most}, field))
+    return None
 
 
 def minute_of_day(text: str) -> int:

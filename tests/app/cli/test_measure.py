@@ -1,31 +1,8 @@
-import json
-
 import pytest
 
 from app.cli import run
 
 SIX_KEYS = {"estimate", "low", "high", "n", "withheld", "flags"}
-
-
-@pytest.fixture
-def file(tmp_path):
-    def write(text, name="ratings.csv"):
-        path = tmp_path / name
-        path.write_text(text, encoding="utf-8")
-        return str(path)
-
-    return write
-
-
-@pytest.fixture
-def measured(capsys):
-    def measure(*words):
-        status = run(["measure", *words, "--json"])
-        out, err = capsys.readouterr()
-        assert status == 0, err
-        return json.loads(out)
-
-    return measure
 
 
 def long_ratings(units=40, examiners="AB", score=lambda unit, place: unit % 3 + (place if unit % 7 == 0 else 0)):

@@ -1,5 +1,3 @@
-import json
-
 import numpy as np
 import pytest
 from scipy import stats
@@ -8,23 +6,15 @@ from app.cli import run
 
 
 @pytest.fixture
-def file(tmp_path):
-    def write(text):
-        path = tmp_path / "scores.csv"
-        path.write_text(text, encoding="utf-8")
-        return str(path)
+def said(capsys):
+    """What the command prints; its complaint where it refuses."""
 
-    return write
-
-
-@pytest.fixture
-def answer(capsys):
-    def ask(*words, status=0):
+    def say(*words, status=0):
         assert run(["measure", "cut-score", *words]) == status
         out, err = capsys.readouterr()
-        return err if status else json.loads(out) if "--json" in words else out
+        return err if status else out
 
-    return ask
+    return say
 
 
 @pytest.fixture(scope="module")
@@ -47,9 +37,9 @@ def rows(exam):
 REGRESSION = ("--method", "borderline-regression", "--borderline", "2")
 
 
-def test_an_exams_cut_adds_each_exercises_line_at_borderline(exam, file, answer):
+def test_an_exams_cut_adds_each_exercises_line_at_borderline(exam, file, measured):
     # Each line by scipy's linregress; the sum as the OSCE literature makes it (Wood et al. 2006).
-    found = answer(file("\n".join(rows(exam))), *REGRESSION, "--exercise", "exercise", "--json")
+    found = measured("cut-score", file("\n".join(rows(exam))), *REGRESSION, "--exercise", "exercise")
     lines = [stats.linregress(*columns) for columns in zip(*(part.T for part in exam), strict=True)]
     cuts = [line.intercept + 2 * line.slope for line in lines]
     assert [one["cut"]["estimate"] for one in found["exercises"]] == pytest.approx(cuts)
@@ -58,25 +48,25 @@ def test_an_exams_cut_adds_each_exercises_line_at_borderline(exam, file, answer)
     assert found["se"] > np.hypot(*(one["se"] for one in found["exercises"]))
 
 
-def test_a_candidate_who_missed_an_exercise_is_left_out_and_counted(exam, file, answer):
-    found = answer(file("\n".join(rows(exam)[:-1])), *REGRESSION, "--exercise", "exercise", "--json")
+def test_a_candidate_who_missed_an_exercise_is_left_out_and_counted(exam, file, measured, said):
+    words = (file("\n".join(rows(exam)[:-1])), *REGRESSION, "--exercise", "exercise")
+    found = measured("cut-score", *words)
     assert (found["candidates"], found["left_out"]) == (39, 1)
-    said = answer(file("\n".join(rows(exam)[:-1])), *REGRESSION, "--exercise", "exercise")
-    assert "left out because a mark or a grade is missing: 1" in said
+    assert "left out because a mark or a grade is missing: 1" in said(*words)
 
 
-def test_a_candidate_twice_in_one_exercise_is_refused_with_the_line(exam, file, answer):
+def test_a_candidate_twice_in_one_exercise_is_refused_with_the_line(exam, file, said):
     lines = rows(exam)
-    said = answer(file("\n".join([*lines, lines[1]])), *REGRESSION, "--exercise", "exercise", status=2)
-    assert "scores.csv:82: candidate: " in said
+    refused = said(file("\n".join([*lines, lines[1]])), *REGRESSION, "--exercise", "exercise", status=2)
+    assert "scores.csv:82: candidate: " in refused
 
 
-def test_unequal_costs_move_the_mark_to_where_they_balance(file, answer):
+def test_unequal_costs_move_the_mark_to_where_they_balance(file, measured):
     # A wrong pass three times as bad: the chance of being competent at the mark is 3 / (3 + 1)
     # (least expected cost, Duda & Hart 1973, ch. 2: act where cost times chance balance).
     text = "score,able\n" + "".join(f"{unit},{int(unit + (unit % 4) * 3 > 20)}\n" for unit in range(40))
-    words = (file(text), "--method", "contrasting-groups", "--groups", "able", "--json")
-    equal, strict = answer(*words), answer(*words, "--false-pass-cost", "3")
+    words = ("cut-score", file(text), "--method", "contrasting-groups", "--groups", "able")
+    equal, strict = measured(*words), measured(*words, "--false-pass-cost", "3")
     assert strict["share"] == 0.75
     chance = 1 / (1 + np.exp(-(strict["intercept"] + strict["slope"] * strict["cut"]["estimate"])))
     assert chance == pytest.approx(0.75)

@@ -1,30 +1,7 @@
-import json
-
 import pytest
 
 from app.cli import run
 from tests.assessments.measurement.published_designs import LSAT6, PERSONS_ITEMS, PERSONS_RATERS_IN_TASKS
-
-
-@pytest.fixture
-def file(tmp_path):
-    def write(text):
-        path = tmp_path / "scores.csv"
-        path.write_text(text, encoding="utf-8")
-        return str(path)
-
-    return write
-
-
-@pytest.fixture
-def measured(capsys):
-    def measure(*words):
-        status = run(["measure", *words, "--json"])
-        out, err = capsys.readouterr()
-        assert status == 0, err
-        return json.loads(out)
-
-    return measure
 
 
 def long(names, scores, *columns):
