@@ -30,9 +30,16 @@ def lists(visit: Here) -> Response:
 
 @pages.get("/lists/new", may="set exams")
 def new(visit: Here) -> Response:
-    """The form of a drawing for one part of a practical; exams without a list are chosen."""
+    """The form of a drawing for the part that the link names, else the first on offer; exams without a list are chosen."""
     asked = visit.request.query_params
-    form = ListForm(str(uuid.uuid4()), asked.get("practical", ""), asked.get("part", ""))
+    practical, part = asked.get("practical", ""), asked.get("part", "")
+    if not practical:
+        with visit.store.reading(visit.school_id) as work:
+            offered = query.to_draw(work, visit.today)
+        if not offered:
+            return visit.go("/lists")
+        practical, part = offered[0].practical_id, offered[0].part
+    form = ListForm(str(uuid.uuid4()), practical, part)
     return _new(visit, form, [], 200, fresh=True)
 
 

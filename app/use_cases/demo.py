@@ -2,7 +2,7 @@
 
 import hashlib
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from itertools import count
 from pathlib import Path
 from random import Random
@@ -189,14 +189,25 @@ def _shown(work: Work, enrolment: Enrolment, now: datetime, number: int) -> None
         work.enrolments.add_document(enrolment.id, document)
 
 
+def _free_hour(taken: set[tuple[date, int]], day: date, wanted: int, hours: int) -> int:
+    """The first hour from `wanted` on, else from eight, at which nobody would be in two places; it is taken then."""
+    for first in (wanted, *range(8, 24 - hours)):
+        own = {(day, first + place) for place in range(hours)}
+        if not own & taken:
+            taken |= own
+            return first
+    return wanted
+
+
 def _sessions(chance: Random, enrolment: Enrolment, hosts: list[Host], days: int, share: float, now: datetime):  # noqa: ANN202
-    numbers = count(1)
+    numbers, taken = count(1), set()
     for activity, apparatus, whole, proof in WORK:
         length = 240 if activity == "workshop" else 120 if activity in ("observation", "assisting") else 60
         for place in range(int(whole * 60 * share / length)):
             number = next(numbers)
-            start = 8 * 60 + 60 * (number % 3) if length < 240 else 13 * 60
+            wanted = 8 + number % 3 if length < 240 else 13
             day = enrolment.enrolled_on + timedelta(days=(number * 37 + place) % max(days - 1, 1))
+            start = 60 * _free_hour(taken, day, wanted, length // 60)
             host = hosts[chance.randrange(len(hosts))] if proof == "signature" else None
             recent = (day_in(now, SCHOOL.time_zone) - day).days < 12
             state = {"attested": "attested", "registered": "registered"}.get(
