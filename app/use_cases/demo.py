@@ -190,11 +190,10 @@ def _shown(work: Work, enrolment: Enrolment, now: datetime, number: int) -> None
 
 
 def _free_hour(taken: set[tuple[date, int]], day: date, wanted: int, hours: int) -> int:
-    """The first hour from `wanted` on, else from eight, at which nobody would be in two places; it is taken then."""
+    """`wanted`, else the first hour from eight with an hour on the way before and after; it is taken then."""
     for first in (wanted, *range(8, 24 - hours)):
-        own = {(day, first + place) for place in range(hours)}
-        if not own & taken:
-            taken |= own
+        if not {(day, hour) for hour in range(first - 1, first + hours + 1)} & taken:
+            taken |= {(day, hour) for hour in range(first, first + hours)}
             return first
     return wanted
 
