@@ -3,6 +3,7 @@
 from fastapi.responses import Response
 
 from app.queries.own_scoring import own_scoring
+from app.queries.season_audit import season_audit
 from app.queries.seasons import season_list, season_overview
 from app.use_cases.seasons import JOB
 from app.web.door import Pages
@@ -32,8 +33,11 @@ def season(visit: Here, practical_id: str) -> Response:
         faults = visit.faults(refusal.faults)
     with visit.store.reading(visit.school_id) as work:
         overview = season_overview(work, practical_id, plan, visit.school.time_zone, visit.language)
+        audit = season_audit(work, practical_id, visit.language) if overview.severities else ""
     _bring_up_to_date(visit, [practical_id] if overview.stale else [])
-    return visit.show("seasons/season.html", 422 if faults else 200, overview=overview, typed=form, faults=faults)
+    return visit.show(
+        "seasons/season.html", 422 if faults else 200, overview=overview, audit=audit, typed=form, faults=faults
+    )
 
 
 @pages.get("/my-scoring", may="read own statistics")

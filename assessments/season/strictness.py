@@ -50,8 +50,8 @@ def season_strictness(
     if len(gathered.examiners) < 2 or not len(gathered.rating):
         return _held(ALONE)
     try:
-        design = _design(practical, gathered)
-        asked = _asked(gathered, design)
+        design = season_design(practical, gathered)
+        asked = season_asked(gathered, design)
         report = rasch_report(design, asked, chance, limits)
         if not report["connected"]:
             return _held(report["withheld"], report["islands"].get("examiner"))
@@ -78,7 +78,8 @@ def season_strictness(
     }
 
 
-def _design(practical: Practical, gathered: Gathered) -> RaschDesign:
+def season_design(practical: Practical, gathered: Gathered) -> RaschDesign:
+    """The season's ratings as the model sees them: `examiner`, then `block` and `criterion` where there are several."""
     codes = gathered.rating
     facets = [("examiner", gathered.examiners, codes[:, 1])]
     for name, labels, column in (("block", gathered.blocks, 2), ("criterion", gathered.criteria, 3)):
@@ -90,7 +91,8 @@ def _design(practical: Practical, gathered: Gathered) -> RaschDesign:
     return rasch_design((gathered.exams, codes[:, 0]), facets, codes[:, 4], steps_of)
 
 
-def _asked(gathered: Gathered, design: RaschDesign) -> Asked:
+def season_asked(gathered: Gathered, design: RaschDesign) -> Asked:
+    """How a season is reckoned: by the marginal likelihood, all candidates one group."""
     names = [facet.name for facet in design.facets]
     lesson = names.index("block") if "block" in names else None
     return Asked("marginal", 0, lesson, np.zeros(len(gathered.exams), np.int64), ("all",))
