@@ -71,7 +71,7 @@ def add_to(parser: argparse.ArgumentParser) -> None:
         "--draws",
         type=int,
         metavar="N",
-        help="simulated sets for the range of fit (default: 100, 0 if large)",
+        help="simulated sets for the range of fit (default: 200, none above 100,000 ratings)",
     )
     parser.add_argument(
         "--wide",

@@ -13,6 +13,7 @@ from assessments.measurement.rasch.probabilities import (
 
 MOST_ROUNDS = 60
 FARTHEST = 30.0
+CLOSE = 1e-10
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,14 +32,19 @@ def measures(
     full: np.ndarray,
     category: np.ndarray | None = None,
     weighted: bool = True,
+    start: np.ndarray | None = None,
+    close: float = CLOSE,
 ):
-    """Measures given the severities; `weighted=False` gives maximum likelihood, nan at the limits."""
+    """Measures given the severities; `weighted=False` gives maximum likelihood, nan at the limits.
+
+    `start` (candidates,) is where to begin, `close` how far from settled (logits) is settled enough.
+    """
     category = design.category if category is None else category
     psi = thresholds(design, full)[design.cell]
     people, who = len(design.candidates), design.candidate
     score, highest = np.bincount(who, category, people), design.highest()
     limit = (score == 0) | (score == highest)
-    theta = np.log((score + 0.5) / (highest - score + 0.5)) + _middle(design, full)
+    theta = np.log((score + 0.5) / (highest - score + 0.5)) + _middle(design, full) if start is None else start
     for _ in range(MOST_ROUNDS):
         found = moments(probabilities(psi, theta[who]))
         info = np.maximum(np.bincount(who, found.variance, people), 1e-12)
@@ -49,7 +55,7 @@ def measures(
         if not weighted:
             move[limit] = 0
         theta = np.clip(theta + move, -FARTHEST, FARTHEST)
-        if np.abs(move).max(initial=0) < 1e-10:
+        if np.abs(move).max(initial=0) < close:
             break
     if not weighted:
         theta = np.where(limit, np.nan, theta)
