@@ -10,10 +10,12 @@ from app.queries.proof import receipt_of
 from app.storage.hosts import Host
 from app.use_cases import hours as act
 from app.use_cases.hours import Decide
+from app.use_cases.renewing_links import renew_link
 from app.web.door import Pages
+from app.web.link_holder import host_of, post_of, refuse_foreign_form, school_asking
 from app.web.receipt_file import receipt_file
 from app.web.visit import Here, Visit, token_hash
-from curriculum.faults import N_, Fault, NotAllowedError, RefusedError
+from curriculum.faults import N_, Fault, RefusedError
 
 pages = Pages()
 
@@ -21,18 +23,17 @@ pages = Pages()
 @pages.get("/h/{link}", may=LINK_HOLDER)
 def waiting(visit: Here, link: str) -> Response:
     """What waits for this host, by day."""
-    host = _host(visit, link)
-    return _show(visit, host, [], 200) if host else visit.show("host/expired.html", 410)
+    host = host_of(visit, link)
+    return _show(visit, host, [], 200) if host else _ended(visit)
 
 
 @pages.post("/h/{link}", may=LINK_HOLDER)
 def decide(visit: Here, link: str) -> Response:
     """Sign what is ticked, or send one back with a reason."""
-    host = _host(visit, link)
+    host = host_of(visit, link)
     if host is None:
-        return visit.show("host/expired.html", 410)
-    if not visit.form_is_own:
-        raise NotAllowedError(N_("This form was open too long. Open the link from your mail again."))
+        return _ended(visit)
+    refuse_foreign_form(visit)
     try:
         receipts = act.decide_as_host(visit.store, visit.school, host, _requests(visit), visit.now)
     except RefusedError as refusal:
@@ -46,14 +47,29 @@ def decide(visit: Here, link: str) -> Response:
 @pages.get("/h/{link}/receipts/{receipt_number}.json", may=LINK_HOLDER)
 def receipt(visit: Here, link: str, receipt_number: str) -> Response:
     """The receipt of a signature of one's own, to keep."""
-    host = _host(visit, link)
+    host = host_of(visit, link)
     if host is None:
-        return visit.show("host/expired.html", 410)
+        return _ended(visit)
     with visit.store.reading(visit.school_id) as work:
         decision = work.hosts.by_receipt(receipt_number)
         own = decision is not None and decision.host_id == host.id
         found = receipt_of(work, decision.session_id, decision.version) if own else None
     return receipt_file(found, receipt_number)
+
+
+@pages.post("/h/{link}/renew", may=LINK_HOLDER)
+def renew(visit: Here, link: str) -> Response:
+    """A new link for one that has ended; the answer is the same whether there ever was one."""
+    host_of(visit, link)
+    refuse_foreign_form(visit)
+    if visit.school is not None:
+        renew_link(visit.store, school_asking(visit), token_hash(visit.token), post_of(visit))
+        visit.ask("mail")
+    return visit.show("host/renewed.html")
+
+
+def _ended(visit: Visit) -> Response:
+    return visit.show("host/expired.html", 410, renew=f"/h/{visit.request.path_params['link']}/renew")
 
 
 def _requests(visit: Visit) -> tuple[Decide, ...]:
@@ -76,13 +92,3 @@ def _show(visit: Visit, host: Host, faults: list, status: int) -> Response:
         rows = query.waiting_rows(work, host, visit.form, visit.language)
     days = [(day, list(some)) for day, some in groupby(rows, key=lambda row: row.day)]
     return visit.show("host/sign.html", status, host=host, days=days, faults=faults)
-
-
-def _host(visit: Visit, link: str) -> Host | None:
-    school_id, _, token = link.partition(".")
-    visit.person, visit.roles, visit.token = None, frozenset(), token
-    visit.school = next((school for school in visit.store.schools() if school.id == school_id), None)
-    if visit.school is None or not token:
-        return None
-    with visit.store.reading(school_id) as work:
-        return work.hosts.by_link(token_hash(token), visit.now)

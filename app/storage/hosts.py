@@ -79,6 +79,11 @@ class Hosts(Collection):
         row = self._session.get(HostLinkRow, (self._school, token_hash))
         return self.by_id(row.host_id) if row and row.ends_at > now else None
 
+    def of_any_link(self, token_hash: str) -> Host | None:
+        """The host a private link belongs to, or belonged to before it ended."""
+        row = self._session.get(HostLinkRow, (self._school, token_hash))
+        return self.by_id(row.host_id) if row else None
+
     def link_made_since(self, host_id: str, since: datetime) -> bool:
         """Whether a link was made that was not ended before its time."""
         query = select(HostLinkRow.token_hash).where(

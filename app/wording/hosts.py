@@ -18,6 +18,7 @@ EVENTS: Mapping[str, str] = {
     "host-paused": N_("Paused"),
     "host-resumed": N_("Offered to trainees again"),
     "host-link-sent": N_("Link sent"),
+    "host-link-renewed": N_("The host had a new link sent"),
 }
 FIELDS: Mapping[str, str] = {
     "email": N_("mail address"),
