@@ -14,7 +14,7 @@ Kept = dict[str, object]
 
 def write_picture(picture: dict[str, object]) -> str:
     """The picture as JSON with sorted keys; what is no finite number becomes null."""
-    return json.dumps(_plain(picture), ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False)
+    return json.dumps(plain(picture), ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False)
 
 
 def read_picture(text: str) -> Kept:
@@ -22,22 +22,23 @@ def read_picture(text: str) -> Kept:
     return json.loads(text)
 
 
-def _plain(value: object) -> object:  # noqa: PLR0911 - one line a kind
+def plain(value: object) -> object:  # noqa: PLR0911 - one line a kind
+    """Statistics, faults and arrays as the plain objects that JSON has."""
     if isinstance(value, Statistic):
         names = ("estimate", "low", "high", "n", "withheld", "flags")
-        return {name: _plain(getattr(value, name)) for name in names}
+        return {name: plain(getattr(value, name)) for name in names}
     if isinstance(value, Fault):
-        return {"code": value.code, "sentence": value.sentence, "values": _plain(dict(value.values))}
+        return {"code": value.code, "sentence": value.sentence, "values": plain(dict(value.values))}
     if isinstance(value, dict):
-        return {str(key): _plain(one) for key, one in value.items()}
+        return {str(key): plain(one) for key, one in value.items()}
     if isinstance(value, np.ndarray):
-        return _plain(value.tolist())
+        return plain(value.tolist())
     if isinstance(value, list | tuple):
-        return [_plain(one) for one in value]
+        return [plain(one) for one in value]
     if isinstance(value, date):
         return value.isoformat()
     if isinstance(value, np.generic):
-        return _plain(value.item())
+        return plain(value.item())
     if isinstance(value, float):
         return value if math.isfinite(value) else None
     return value

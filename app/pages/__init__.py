@@ -23,6 +23,7 @@ NOUNS = (
     "repertoire",
     "exams",
     "exam_days",
+    "judging",
     "lists",
     "sheets",
     "editions",

@@ -7,6 +7,7 @@ from fastapi.responses import Response
 
 from app.queries import sheets as query
 from app.queries.exam_facts import sent_sheets
+from app.queries.judging_pages import judging_lines
 from app.queries.sent_sheets import sent_overview
 from app.queries.sheet_facts import may_talk
 from app.storage.exams import Exam
@@ -38,7 +39,8 @@ def exams(visit: Here) -> Response:
     """The examiner's exams, with what is to do first."""
     with visit.store.reading(visit.school_id) as work:
         lines = query.examiners_list(work, visit.person.id, visit.today, visit.language)
-    return visit.show("sheets/sheets.html", lines=lines)
+        judging = judging_lines(work, visit.person.id, False, visit.language)
+    return visit.show("sheets/sheets.html", lines=lines, judging=judging)
 
 
 @pages.get("/sheets/{exam_id}", may="score own exams")

@@ -7,13 +7,8 @@ from datetime import date, timedelta
 from app.wording import seasons as words
 from app.wording.dates import day_text
 from app.wording.languages import Language
-from assessments.practicals.specification import Practical
-from curriculum.faults import N_
 
 Found = Mapping[str, object]
-IN_USE = N_("In use")
-REGRESSION = N_("Regression on overall grades")
-GROUP = N_("Middle of the borderline exams")
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,39 +90,3 @@ def _points(places: Sequence[float], values: Sequence[float], most: float) -> st
     return " ".join(
         f"{100 * along:.2f},{20 - 20 * value / most:.2f}" for along, value in zip(places, values, strict=True)
     )
-
-
-def pass_mark_rows(practical: Practical, found: Found, language: Language) -> dict[str, object]:
-    """The pass mark in use and what grades speak for, one row each along one line of marks."""
-    cut, error = float(practical.cut.at), practical.cut.standard_error
-    reach = None if error is None else 1.96 * float(error)
-    rows = [(language(IN_USE), cut, *((None, None) if reach is None else (cut - reach, cut + reach)))]
-    for name, key in ((REGRESSION, "regression"), (GROUP, "group")):
-        one = found[key]
-        if one["estimate"] is not None:
-            rows.append((language(name), one["estimate"], one["low"], one["high"]))
-    known = [value for _, *values in rows for value in values if value is not None]
-    low, high = 5 * (min(known) // 5), 5 * -(-max(known) // 5)
-    high = max(high, low + 5)
-
-    def place(value: float | None) -> float | None:
-        return None if value is None else (value - low) / (high - low)
-
-    stretches = tuple(
-        Stretch(
-            name,
-            words.mark_text(at, *ends, language),
-            *(place(end) for end in ends),
-            at=place(at),
-            cells=(name, *("–" if one is None else words.decimal(one, language) for one in (at, *ends))),
-        )
-        for name, at, *ends in rows
-    )
-    return {
-        "pass_mark": tuple(words.pass_mark_texts(found, cut, float(error or 0), language)),
-        "pass_mark_how": practical.cut.how,
-        "pass_mark_cautions": tuple(words.cautions([found["regression"], found["group"]], language)),
-        "pass_marks": stretches if len(stretches) > 1 else (),
-        "pass_mark_at": place(cut),
-        "pass_mark_ends": (words.decimal(low, language, 0), words.decimal(high, language, 0)),
-    }

@@ -5,7 +5,9 @@ from dataclasses import dataclass, field
 
 from app.files.seasons import read_picture
 from app.queries.exam_facts import practical_edition
-from app.queries.season_lines import Chart, Stretch, drift_rows, pass_mark_rows, severity_rows
+from app.queries.judging import judged_marks
+from app.queries.pass_marks import PassMarks, pass_marks_side_by_side
+from app.queries.season_lines import Chart, Stretch, drift_rows, severity_rows
 from app.queries.season_ratings import fingerprint
 from app.storage.work import Work
 from app.wording import seasons as words
@@ -72,9 +74,7 @@ class SeasonOverview:
     pass_mark: tuple[str, ...] = ()
     pass_mark_how: str = ""
     pass_mark_cautions: tuple[str, ...] = ()
-    pass_marks: tuple[Stretch, ...] = ()
-    pass_mark_at: float = 0.5
-    pass_mark_ends: tuple[str, str] = ("", "")
+    pass_marks: PassMarks = PassMarks()
     plans: tuple[Stretch, ...] = ()
     plan_held: str = ""
     plan_ends: tuple[str, str] = ("", "")
@@ -108,7 +108,12 @@ def season_overview(
         made=moment_text(kept.made_at, zone, language.locale),
         **_counted(found, language),
         **_agreement(found, language),
-        **pass_mark_rows(practical, found["pass_marks"], language),
+        **_pass_mark(
+            practical,
+            found["pass_marks"],
+            judged_marks(work, practical_id, found["pass_marks"].get("totals", ())),
+            language,
+        ),
         **_strictness(practical, found, names, people, language),
         **_sureness(practical, found, plan, language),
     )
@@ -129,6 +134,18 @@ def _agreement(found: Found, language: Language) -> dict[str, object]:
     return {
         "agreement": tuple(words.agreement_texts(agreement, language)),
         "agreement_cautions": tuple(words.cautions(shown, language)),
+    }
+
+
+def _pass_mark(practical: Practical, found: Found, judged: Found, language: Language) -> dict[str, object]:
+    error = float(practical.cut.standard_error or 0)
+    return {
+        "pass_mark": tuple(words.pass_mark_texts(found, float(practical.cut.at), error, language)),
+        "pass_mark_how": practical.cut.how,
+        "pass_mark_cautions": tuple(
+            words.cautions([found[key] for key in ("regression", "group", "contrast") if key in found], language)
+        ),
+        "pass_marks": pass_marks_side_by_side(practical, {**found, **judged}, language),
     }
 
 

@@ -15,6 +15,7 @@ from app.storage.engine import is_sqlite
 from app.storage.enrolments import Enrolments
 from app.storage.exams import Exams
 from app.storage.hosts import Hosts
+from app.storage.judging import Judgings
 from app.storage.ledger import Ledger
 from app.storage.lists import Lists
 from app.storage.mail import Mail
@@ -99,6 +100,10 @@ class Work:
     @cached_property
     def exams(self) -> Exams:
         return Exams(self.session, self.school_id)
+
+    @cached_property
+    def judgings(self) -> Judgings:
+        return Judgings(self.session, self.school_id)
 
     @cached_property
     def lists(self) -> Lists:

@@ -15,6 +15,7 @@ from app.storage.hosts import Host, HostDecision
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
 from app.use_cases.demo_exams import add_demo_exams
+from app.use_cases.demo_judging import add_demo_judging
 from app.use_cases.demo_notes import add_demo_notes
 from app.use_cases.demo_season import add_demo_season
 from app.use_cases.demo_spotting import add_demo_spotting
@@ -104,6 +105,7 @@ def fill_school(
     add_demo_exams(store, school, now)
     if trainees is None and people is TRAINEES:
         add_demo_season(store, school, programme, password_hash(PASSWORD), now)
+        add_demo_judging(store, school, now)
         add_demo_spotting(store, school, now)
 
 

@@ -30,6 +30,15 @@ def typed_whole(text: str, field: str, least: int, most: int, faults: list[Fault
     return None
 
 
+def typed_number(text: str, otherwise: float | None = None) -> float | None:
+    """A number with point or comma; `otherwise` for what is none, or endless, or far too large."""
+    try:
+        number = float(text.replace(",", "."))
+    except ValueError:
+        return otherwise
+    return number if abs(number) < 10**LONGEST_NUMBER else otherwise
+
+
 def minute_of_day(text: str) -> int:
     """Minutes since midnight of a time such as 09:30 (seconds may follow); ValueError when it is none."""
     hour, _, minute = text.partition(":")

@@ -101,6 +101,9 @@ CUT_METHODS: Mapping[str, str] = {
     "angoff": N_("judges' estimates for a just-passing candidate"),
     "borderline-group": N_("the marks of candidates graded borderline"),
     "borderline-regression": N_("regression of marks on global grades, read at borderline"),
+    "contrasting-groups": N_("where passing and failing grades are equally likely"),
+    "hofstee": N_("what judges could accept, met with how many fail"),
+    "beuk": N_("the judges' mark and the share they expect to pass, weighed against each other"),
 }
 
 

@@ -22,6 +22,10 @@ THINGS: Mapping[str, Counted] = {
     "borderline candidates": lambda language, number: language.ngettext(
         "{number} exam that was borderline overall", "{number} exams that were borderline overall", number
     ),
+    "candidates in the smaller group": lambda language, number: language.ngettext(
+        "{number} exam in the smaller group", "{number} exams in the smaller group", number
+    ),
+    "judges": lambda language, number: language.ngettext("{number} judge", "{number} judges", number),
     "ratings a session": lambda language, number: language.ngettext(
         "{number} rating a day", "{number} ratings a day", number
     ),

@@ -18,12 +18,23 @@ PART_KINDS: tuple[PartKind, ...] = (
     "oral",
     "written",
 )
-CutMethod = Literal["fixed", "angoff", "borderline-group", "borderline-regression"]
+CutMethod = Literal[
+    "fixed",
+    "angoff",
+    "borderline-group",
+    "borderline-regression",
+    "contrasting-groups",
+    "hofstee",
+    "beuk",
+]
 CUT_METHODS: tuple[CutMethod, ...] = (
     "fixed",
     "angoff",
     "borderline-group",
     "borderline-regression",
+    "contrasting-groups",
+    "hofstee",
+    "beuk",
 )
 HUNDRED = Fraction(100)
 

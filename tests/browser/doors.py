@@ -30,6 +30,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "exam_id": ("exam-1", "exam-to-talk-over", "exam-passed"),
     "drawing_id": ("lists-of-the-demo",),
     "drawn_file": ("bank.csv",),
+    "judging_id": ("judging-of-the-demo",),
     "apparatus_id": ("mat",),
     "exercise_id": ("mat-hundred",),
     "level_id": ("basic",),

@@ -27,6 +27,7 @@ OWN = {
     "practical_id": "practical-basic",
     "exam_id": "exam",
     "drawing_id": "drawing",
+    "judging_id": "judging",
     "drawn_file": "bank.csv",
     "plan_id": "plan",
     "level_id": "basic",

@@ -164,3 +164,20 @@ def test_a_practical_without_a_borderline_grade_says_so():
     other = replace(BASIC, grades=("fail", "pass", "very good", "outstanding", "rare"))
     found = season_picture(other, gather(other, season(20)))["pass_marks"]["regression"]
     assert found.withheld.code == "no-borderline"
+
+
+def test_exams_clearly_above_borderline_are_held_against_those_clearly_below(large):
+    """Livingston & Zieky (1982): what is borderline belongs to neither group; the cut lies between their means."""
+    found = gather(BASIC, season(200, drift={"dee": 0.8}))
+    place = BASIC.grades.index("borderline")
+    means = np.array([found.grade[found.grade[:, 0] == exam, 3].mean() for exam in range(len(found.exams))])
+    weights = block_weights(BASIC)
+    totals = sum(
+        weights[block] / 100 * found.marks[found.mark[:, 2] == at].reshape(-1, 2).mean(axis=1)
+        for at, block in enumerate(found.blocks)
+    )
+    below, above = totals[means <= place - 0.5], totals[means >= place + 0.5]
+    cut = large["pass_marks"]["contrast"]
+    assert cut.n == len(below) + len(above) < len(totals)
+    assert below.mean() < cut.estimate < above.mean()
+    assert large["pass_marks"]["totals"].tolist() == pytest.approx(sorted(totals))
