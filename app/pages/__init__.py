@@ -9,6 +9,7 @@ NOUNS = (
     "hours",
     "notes",
     "host",
+    "host_sessions",
     "hosts",
     "proof",
     "exports",

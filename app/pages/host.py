@@ -8,23 +8,28 @@ from app.permissions import LINK_HOLDER
 from app.queries import host as query
 from app.queries.proof import receipt_of
 from app.storage.hosts import Host
-from app.use_cases import hours as act
-from app.use_cases.hours import Decide
+from app.use_cases import deciding_as_host as act
+from app.use_cases.deciding_as_host import Decide
 from app.use_cases.renewing_links import renew_link
 from app.web.door import Pages
-from app.web.link_holder import host_of, post_of, refuse_foreign_form, school_asking
+from app.web.link_holder import ended, host_of, post_of, refuse_foreign_form, school_asking
 from app.web.receipt_file import receipt_file
 from app.web.visit import Here, Visit, token_hash
 from curriculum.faults import N_, Fault, RefusedError
 
 pages = Pages()
+SIGNED = (
+    N_("Signed. Thank you."),
+    N_("Keep the receipts if you like: each shows later whether anything was changed."),
+)
+BACK = (N_("Sent back"), N_("The trainee reads your reason and can put it right."))
 
 
 @pages.get("/h/{link}", may=LINK_HOLDER)
 def waiting(visit: Here, link: str) -> Response:
     """What waits for this host, by day."""
     host = host_of(visit, link)
-    return _show(visit, host, [], 200) if host else _ended(visit)
+    return _show(visit, host, [], 200) if host else ended(visit, link)
 
 
 @pages.post("/h/{link}", may=LINK_HOLDER)
@@ -32,16 +37,16 @@ def decide(visit: Here, link: str) -> Response:
     """Sign what is ticked, or send one back with a reason."""
     host = host_of(visit, link)
     if host is None:
-        return _ended(visit)
+        return ended(visit, link)
     refuse_foreign_form(visit)
     try:
         receipts = act.decide_as_host(visit.store, visit.school, host, _requests(visit), visit.now)
     except RefusedError as refusal:
         return _show(visit, host, visit.faults(refusal.faults), 422)
     back = bool(visit.typed("back"))
-    heading = visit.say(N_("Sent back")) if back else visit.say(N_("Signed. Thank you."))
-    values = {"host": host, "heading": heading, "receipts": receipts, "signed": not back, "more": visit.path}
-    return visit.show("host/receipts.html", **values)
+    heading, lead = (visit.say(text) for text in (BACK if back else SIGNED))
+    values = {"host": host, "heading": heading, "lead": lead, "receipts": receipts}
+    return visit.show("host/receipts.html", **values, signed=not back, more=visit.path)
 
 
 @pages.get("/h/{link}/receipts/{receipt_number}.json", may=LINK_HOLDER)
@@ -49,7 +54,7 @@ def receipt(visit: Here, link: str, receipt_number: str) -> Response:
     """The receipt of a signature of one's own, to keep."""
     host = host_of(visit, link)
     if host is None:
-        return _ended(visit)
+        return ended(visit, link)
     with visit.store.reading(visit.school_id) as work:
         decision = work.hosts.by_receipt(receipt_number)
         own = decision is not None and decision.host_id == host.id
@@ -66,10 +71,6 @@ def renew(visit: Here, link: str) -> Response:
         renew_link(visit.store, school_asking(visit), token_hash(visit.token), post_of(visit))
         visit.ask("mail")
     return visit.show("host/renewed.html")
-
-
-def _ended(visit: Visit) -> Response:
-    return visit.show("host/expired.html", 410, renew=f"/h/{visit.request.path_params['link']}/renew")
 
 
 def _requests(visit: Visit) -> tuple[Decide, ...]:

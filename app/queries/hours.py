@@ -249,7 +249,7 @@ def session_overview(
     ]
     decisions = work.hosts.decisions(session_id)
     last = decisions[-1] if decisions else None
-    sent_back = last is not None and last.decision == "sent_back" and session.state == "sent_back"
+    sent_back = last is not None and session.state == "sent_back"
     facts = [
         (language(N_("Length")), hours(session.minutes, language)),
         (language(N_("Version")), language.figure(session.version)),

@@ -9,13 +9,16 @@ from assessments.hours.recorded import version_body
 from assessments.records.receipt import Recorded
 from curriculum.faults import N_, Fault
 
-WRITES = ("session-logged", "hours-accepted", "hours-registered", "hours-corrected")
+WRITES = ("session-logged", "session-shortened", "hours-accepted", "hours-registered", "hours-corrected")
 ENDS: Mapping[str, str] = {
     "session-signed": "signed_off",
     "session-sent-back": "sent_back",
+    "session-denied": "sent_back",
     "session-withdrawn": "withdrawn",
     "hours-withdrawn": "withdrawn",
 }
+# What a decision is called, where it is not as the session stands after it.
+DECISIONS: Mapping[str, str] = {"session-denied": "denied"}
 SESSION_KINDS = (*WRITES, *ENDS)
 # What a version's row does not hold.
 ELSEWHERE = ("state", "note", "reason")
@@ -69,7 +72,10 @@ def _states(work: Work, bodies: Bodies) -> Iterator[Fault]:
 
 def _decisions(work: Work, bodies: Bodies) -> Iterator[Fault]:
     decided = [(kind, body) for kind, body in bodies if "receipt" in body]
-    recorded = {(one["session"], one["version"], one["host"], ENDS[kind], one["receipt"]) for kind, one in decided}
+    recorded = {
+        (one["session"], one["version"], one["host"], DECISIONS.get(kind, ENDS[kind]), one["receipt"])
+        for kind, one in decided
+    }
     found = {(d.session_id, d.version, d.host_id, d.decision, d.receipt) for d in work.hosts.every_decision()}
     for session, version, *_ in sorted(recorded ^ found):
         yield Fault("other-decision", OTHER_DECISION, {"session": session, "version": version})

@@ -1,16 +1,16 @@
-"""What people do with hours: log, correct, withdraw, accept; sign or send back through the host's link."""
+"""What people do with hours: log, correct and withdraw; their host is asked to sign by a private link."""
 
 import hashlib
 import secrets
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
 from app.queries.prospects import why_it_earns_nothing
-from app.storage.hosts import Host, HostDecision
+from app.storage.hosts import Host
 from app.storage.mail import OutgoingMail
-from app.storage.work import School, Store, Work
+from app.storage.work import Store, Work
 from app.use_cases.asker import Asker
 from app.wording.mails import hours_to_sign
 from assessments.hours.log_rules import Bounds, refusals
@@ -83,24 +83,6 @@ def withdraw(store: Store, asker: Asker, session_id: str) -> None:
         work.commit()
 
 
-@dataclass(frozen=True, slots=True)
-class Decide:
-    """What a host decides of one version of one session; a reason only to send back."""
-
-    session_id: str
-    version: int
-    sign: bool
-    reason: str = ""
-
-
-def decide_as_host(store: Store, school: School, host: Host, requests: tuple[Decide, ...], now: datetime) -> list[str]:
-    """Sign or send back, all or none; gives the receipts."""
-    with store.writing(school.id) as work:
-        receipts = [_decide(work, host, one, now) for one in requests]
-        work.commit()
-    return receipts
-
-
 def _refuse_strangers(work: Work, request: LogHours, known: Session) -> None:
     """An id is made by the form, so it may name a session of somebody else, or one that is not the trainee's to change."""
     if work.ledger.enrolment_of(known.id) != request.enrolment_id:
@@ -130,6 +112,7 @@ def _refuse(work: Work, asker: Asker, request: LogHours, session: Session, other
     faults = list(refusals(session, bounds))
     if session.host:
         faults += _host_faults(work.hosts.by_id(session.host), session.day)
+        faults += _denied_faults(work, session)
     if session.proof == "attested" and any(part.activity not in SELF_ATTESTED for part in session.parts):
         faults.append(Fault("not-attested", N_("only your own practice can be attested without a host"), field="host"))
     if session.proof == "accepted" and not request.evidence.strip():
@@ -148,6 +131,14 @@ def _host_faults(host: Host | None, day: date) -> list[Fault]:
     if not host.eligible_on(day):
         sentence = N_("{host} was not a registered host on that day; choose another or ask the school")
         return [Fault("not-eligible", sentence, {"host": host.name}, field="host")]
+    return []
+
+
+def _denied_faults(work: Work, session: Session) -> list[Fault]:
+    """Whoever said that they did not teach it is not asked again."""
+    if any(one.decision == "denied" and one.host_id == session.host for one in work.hosts.decisions(session.id)):
+        sentence = N_("this host teacher says they did not teach it; choose who did, or withdraw it")
+        return [Fault("denied", sentence, field="host")]
     return []
 
 
@@ -178,28 +169,6 @@ def new_link(work: Work, asker: Asker, host_id: str, link_days: int, address: st
     token = secrets.token_urlsafe(32)
     work.hosts.add_link(_hash(token), host_id, asker.now, asker.now + timedelta(days=link_days))
     return f"{address}/h/{asker.school.id}.{token}"
-
-
-def _decide(work: Work, host: Host, request: Decide, now: datetime) -> str:
-    known = work.ledger.now(request.session_id)
-    if known is None or known.host != host.id:
-        raise NotFoundError
-    if known.version != request.version or known.state != "waiting":
-        raise ConflictError(N_("One of these sessions was changed or decided meanwhile. Open the link again."))
-    if not request.sign and not request.reason.strip():
-        raise RefusedError([Fault("no-reason", N_("say why you send it back"), field=f"reason-{request.session_id}")])
-    state = after(known.state, "sign" if request.sign else "send_back")
-    reason_id, reason_hash = None, ""
-    if not request.sign:
-        reason_id = secrets.token_hex(16)
-        reason_hash = work.record.keep_words(reason_id, host.id, request.reason.strip(), secrets.token_bytes(16))
-    receipt = secrets.token_hex(8).upper()
-    work.hosts.add_decision(HostDecision(request.session_id, request.version, host.id, state, reason_id, receipt, now))
-    work.ledger.set_state(request.session_id, state, now)
-    body = {"session": request.session_id, "version": request.version, "host": host.id, "receipt": receipt}
-    kind = "session-signed" if request.sign else "session-sent-back"
-    work.record.append(kind, request.session_id, f"host:{host.id}", now, body | {"reason": reason_hash})
-    return receipt
 
 
 def _hash(token: str) -> str:

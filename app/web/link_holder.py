@@ -1,5 +1,7 @@
 """Who holds a private link: the host teacher it belongs to, without an account."""
 
+from fastapi.responses import Response
+
 from app.storage.hosts import Host
 from app.use_cases.asker import Asker
 from app.use_cases.keeping_hosts import Post
@@ -33,3 +35,8 @@ def school_asking(visit: Visit) -> Asker:
     """The school itself, for mail that a link's holder has it write: in its own language."""
     language = visit.request.app.state.languages.of(visit.school.locale)
     return Asker(visit.school, "", visit.school.name, visit.now, language)
+
+
+def ended(visit: Visit, link: str) -> Response:
+    """What is shown for a link that does not open anything (any more)."""
+    return visit.show("host/expired.html", 410, renew=f"/h/{link}/renew")

@@ -9,6 +9,8 @@ EVENTS: Mapping[str, str] = {
     "session-withdrawn": N_("Session of {day} withdrawn"),
     "session-signed": N_("Session of {day} signed off"),
     "session-sent-back": N_("Session of {day} sent back"),
+    "session-shortened": N_("Session of {day} made shorter by its host"),
+    "session-denied": N_("Session of {day}: the host says they did not teach it"),
     "session-noted": N_("Notes of the session of {day} kept"),
     "hours-accepted": N_("Hours of {day} accepted: {evidence}"),
     "hours-registered": N_("Hours of {day} registered: {evidence}"),
