@@ -7,6 +7,7 @@ from app.web.door import Pages
 NOUNS = (
     "sign_in",
     "hours",
+    "trials",
     "notes",
     "host",
     "host_sessions",

@@ -15,6 +15,7 @@ from app.use_cases.hours import LogHours
 from app.use_cases.hours_at_once import Outcome, log_at_once
 from app.web.door import Pages
 from app.web.logging_aids import logging_aids
+from app.web.own_enrolment import own_enrolment
 from app.web.sent_sessions import answered, sent_forms
 from app.web.session_form import SessionForm, form_choices, offered_hosts
 from app.web.visit import Here, Visit
@@ -42,7 +43,7 @@ def log(visit: Here) -> Response:
     """Take the session; the same page as typed, with every reason, if it can't be taken."""
     form = SessionForm.typed(visit.form)
     try:
-        session = _log(visit, _enrolment(visit), form)
+        session = _log(visit, own_enrolment(visit), form)
     except RefusedError as refusal:
         return _today(visit, form, visit.faults(refusal.faults), 422)
     return visit.go(f"/today?logged={quote(session.id)}", _said(visit, session))
@@ -51,7 +52,7 @@ def log(visit: Here) -> Response:
 @pages.post("/hours/sessions", may="log own hours")
 def take(visit: Here) -> Response:
     """Take what a device kept and sends, many at once; each has its own answer, and none undoes another."""
-    forms, enrolment = sent_forms(visit.typed("items")), _enrolment(visit)
+    forms, enrolment = sent_forms(visit.typed("items")), own_enrolment(visit)
     requests, unread = [], {}
     for place, form in enumerate(forms):
         try:
@@ -67,7 +68,7 @@ def take(visit: Here) -> Response:
 @pages.get("/hours", may="see own standing")
 def own_hours(visit: Here) -> Response:
     """Still to do first, then per rule, then every session with its why."""
-    enrolment = _enrolment(visit)
+    enrolment = own_enrolment(visit)
     with visit.store.reading(visit.school_id) as work:
         overview = query.hours_overview(work, enrolment, visit.person.name, visit.today, visit.language)
     made = moment_text(visit.now, visit.school.time_zone, visit.locale)
@@ -83,7 +84,7 @@ def one_session(visit: Here, session_id: str) -> Response:
 @pages.post("/hours/sessions/{session_id}", may="log own hours")
 def correct(visit: Here, session_id: str) -> Response:
     """A correction is a new version that needs a new signature."""
-    enrolment = _enrolment(visit)
+    enrolment = own_enrolment(visit)
     _own(visit, enrolment, session_id)
     form = replace(SessionForm.typed(visit.form), id=session_id)
     try:
@@ -95,13 +96,13 @@ def correct(visit: Here, session_id: str) -> Response:
 
 @pages.post("/hours/sessions/{session_id}/withdraw", may="log own hours")
 def withdraw(visit: Here, session_id: str) -> Response:
-    _own(visit, _enrolment(visit), session_id)
+    _own(visit, own_enrolment(visit), session_id)
     act.withdraw(visit.store, visit.asker, session_id)
     return visit.go("/hours", visit.say(N_("Withdrawn. It stays on record and counts nothing.")))
 
 
 def _today(visit: Visit, form: SessionForm | None, faults: list, status: int, logged: str = "") -> Response:
-    enrolment = _enrolment(visit)
+    enrolment = own_enrolment(visit)
     with visit.store.reading(visit.school_id) as work:
         overview = query.hours_overview(work, enrolment, visit.person.name, visit.today, visit.language)
         sessions = work.ledger.of_enrolment(enrolment.id)
@@ -128,7 +129,7 @@ def _today(visit: Visit, form: SessionForm | None, faults: list, status: int, lo
 
 
 def _session(visit: Visit, session_id: str, form: SessionForm | None, faults: list, status: int) -> Response:
-    enrolment = _enrolment(visit)
+    enrolment = own_enrolment(visit)
     _own(visit, enrolment, session_id)
     with visit.store.reading(visit.school_id) as work:
         overview = query.session_overview(
@@ -158,14 +159,6 @@ def _address(visit: Visit) -> str:
 def _said(visit: Visit, session: act.Session) -> str:
     """What is said of a session that is taken; of one decided or corrected since, only that it is there."""
     return visit.say(LOGGED.get(session.state, THERE), time=hours(session.minutes, visit.language))
-
-
-def _enrolment(visit: Visit) -> Enrolment:
-    with visit.store.reading(visit.school_id) as work:
-        own = work.enrolments.of_person(visit.person.id)
-    if not own:
-        raise NotFoundError(N_("You are not enrolled in a programme yet. Ask the school."))
-    return max(own, key=lambda enrolment: enrolment.enrolled_on)
 
 
 def _own(visit: Visit, enrolment: Enrolment, session_id: str) -> None:

@@ -7,6 +7,7 @@ from app.files.requirements import requirements_from_text
 from app.queries import requirements as query
 from app.queries.standing import requirements_of
 from app.web.door import Pages
+from app.web.own_enrolment import own_enrolment
 from app.web.visit import Here
 from app.wording.faults import fault_line
 from curriculum.faults import N_, NotFoundError
@@ -57,11 +58,8 @@ def draft_in_words(visit: Here, draft_id: str) -> Response:
 @pages.get("/hours/requirements", may="see own standing")
 def own_set(visit: Here) -> Response:
     """The set a trainee is on."""
+    enrolment = own_enrolment(visit)
     with visit.store.reading(visit.school_id) as work:
-        own = work.enrolments.of_person(visit.person.id)
-        if not own:
-            raise NotFoundError(N_("You are not enrolled in a programme yet. Ask the school."))
-        enrolment = max(own, key=lambda one: one.enrolled_on)
         requirements = requirements_of(work.editions.by_id(enrolment.requirements_id))
         overview = query.set_overview(work, requirements, visit.language)
     return visit.show("requirements/set.html", overview=overview, on_it=None, back=("/hours", N_("My hours")))

@@ -1,21 +1,22 @@
 """A trainee's hours as the page shows them: what is still to do, per rule, and every session with its why."""
 
-from collections import defaultdict
 from dataclasses import asdict, dataclass, replace
 from datetime import date, timedelta
 from itertools import groupby
 
+from app.queries.criteria import fact_titles
 from app.queries.forecasts import KeptForecast
 from app.queries.standing import Summary, facts_of, forecast_now, standing_of, summarised
 from app.storage.enrolments import Enrolment
 from app.storage.work import Work
+from app.wording.asides import asides_by_session
 from app.wording.dates import day_text, long_day, moment_text, times_text
 from app.wording.forecasts import band_text, forecast_lines
-from app.wording.hours import COURSES, aside_text, figure, hours, plan_lines
+from app.wording.hours import COURSES, figure, hours, plan_lines
 from app.wording.languages import Language
 from app.wording.sessions import DECISIONS, STATES, parts_text
 from assessments.hours.session import KEPT_BY_THE_SCHOOL, Session, after
-from assessments.hours.standing import CategoryStanding, RuleStanding, Standing
+from assessments.hours.standing import CategoryStanding, RuleStanding
 from curriculum.faults import N_
 from curriculum.requirements.requirement_set import RequirementSet
 
@@ -112,8 +113,12 @@ def hours_overview(work: Work, enrolment: Enrolment, name: str, today: date, lan
         tuple(_category(one, language) for one in standing.categories),
         tuple(_rule(one, language) for one in standing.rules),
         _days(
-            work.ledger.of_enrolment(enrolment.id), standing, hosts, kept_texts(work, enrolment.id, language), language
-        ),
+            work.ledger.of_enrolment(enrolment.id),
+            asides_by_session(requirements, standing, language, fact_titles(work)),
+            hosts,
+            kept_texts(work, enrolment.id, language),
+            language,
+        ),  # fmt: skip
         tuple(plan_lines(requirements, standing, language)),
         requirements,
         forecast_lines(ahead, summary.ends, language),
@@ -171,11 +176,9 @@ def _rule(one: RuleStanding, language: Language) -> tuple[str, ...]:
 
 
 def _days(
-    sessions: tuple[Session, ...], standing: Standing, hosts: dict[str, str], kept: dict[str, str], language: Language
-) -> tuple[ShownDay, ...]:
-    asides: dict[str, list[str]] = defaultdict(list)
-    for one in standing.set_aside:
-        asides[one.entry.rsplit("/", 1)[0]].append(aside_text(one.minutes, one.reason, language))
+    sessions: tuple[Session, ...], asides: dict[str, list[str]], hosts: dict[str, str], kept: dict[str, str],
+    language: Language,
+) -> tuple[ShownDay, ...]:  # fmt: skip
     newest_first = sorted(sessions, key=lambda one: (one.day, one.start), reverse=True)
     return tuple(
         _day(day, list(some), asides, hosts, kept, language)
@@ -242,11 +245,7 @@ def session_overview(
     requirements, standing = standing_of(work, enrolment, today)
     session = work.ledger.now(session_id)
     hosts = {host.id: host.name for host in work.hosts.all()}
-    asides = [
-        aside_text(one.minutes, one.reason, language)
-        for one in standing.set_aside
-        if one.entry.startswith(f"{session_id}/")
-    ]
+    asides = asides_by_session(requirements, standing, language, fact_titles(work))[session_id]
     decisions = work.hosts.decisions(session_id)
     last = decisions[-1] if decisions else None
     sent_back = last is not None and session.state == "sent_back"

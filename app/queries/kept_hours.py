@@ -3,13 +3,14 @@
 from dataclasses import dataclass
 from datetime import date
 
+from app.queries.criteria import fact_titles
 from app.queries.hours import ShownSession, kept_texts, shown_session
 from app.queries.standing import standing_of
 from app.queries.trainee_record import event_text
 from app.storage.enrolments import Enrolment
 from app.storage.work import Work
+from app.wording.asides import asides_by_session
 from app.wording.dates import day_text, long_day, moment_text
-from app.wording.hours import aside_text
 from app.wording.languages import Language
 from assessments.hours.session import Session
 from curriculum.faults import NotFoundError
@@ -36,12 +37,8 @@ def kept_overview(  # noqa: PLR0913 - whose, which, and how it is shown
     if session is None or session_id not in held:
         raise NotFoundError
     names, hosts = work.people.names(), {host.id: host.name for host in work.hosts.all()}
-    _, standing = standing_of(work, enrolment, today)
-    asides = [
-        aside_text(one.minutes, one.reason, language)
-        for one in standing.set_aside
-        if one.entry.startswith(f"{session_id}/")
-    ]
+    requirements, standing = standing_of(work, enrolment, today)
+    asides = asides_by_session(requirements, standing, language, fact_titles(work))[session_id]
     day = day_text(session.day, language.locale)
     events = tuple(
         (moment_text(one.at, zone, language.locale), names.get(one.actor, ""), event_text(one, day, {}, language))

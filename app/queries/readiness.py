@@ -1,21 +1,17 @@
 """What one trainee still lacks for the certificate, in the order in which to clear it."""
 
-import json
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
 
-from app.files.readiness import readiness_from_text
+from app.queries.criteria import criteria_of
 from app.queries.hours import Line, line_of
 from app.queries.standing import facts_of, standing_of, summarised
-from app.storage.editions import Edition
 from app.storage.enrolments import Enrolment
 from app.storage.exams import Exam
 from app.storage.work import Work
 from app.wording.languages import Language
 from app.wording.readiness import answer, criterion_text, gap_text, waiting_on, waits_text
 from assessments.hours.standing import Standing
-from assessments.readiness.criteria import ReadinessCriteria
 from assessments.readiness.evidence import DocumentEvidence, Evidence, ModuleEvidence, PracticalEvidence
 from assessments.readiness.from_hours import hours_evidence
 from assessments.readiness.report import ReadinessReport, report
@@ -70,17 +66,6 @@ def evidence_of(work: Work, enrolment: Enrolment, standing: Standing, today: dat
             for module, day in work.enrolments.modules_done(enrolment.id).items()
         ),
     )
-
-
-def criteria_of(edition: Edition) -> ReadinessCriteria:
-    """The criteria of a published edition; editions never change, so each is read once."""
-    return _read(json.dumps(edition.documents, sort_keys=True))
-
-
-@lru_cache(maxsize=64)
-def _read(documents: str) -> ReadinessCriteria:
-    ((name, text),) = json.loads(documents).items()
-    return readiness_from_text(text, name)
 
 
 def _practical(work: Work, exam: Exam, today: date) -> PracticalEvidence:

@@ -1,14 +1,11 @@
 """Requirement sets in plain words, each category with its line; and who is on a set."""
 
-import json
 from collections import Counter
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from app.queries.criteria import fact_titles
 from app.queries.enrolled import enrolled_now
-from app.queries.exam_facts import practical_in
-from app.queries.readiness import criteria_of
 from app.queries.standing import requirements_of
 from app.storage.editions import Edition
 from app.storage.work import Work
@@ -84,24 +81,11 @@ def who_is_on(work: Work, edition: Edition) -> tuple[tuple[str, str], ...]:
 
 def set_overview(work: Work, requirements: RequirementSet, language: Language) -> SetOverview:
     """A set in the words of a language, practicals, documents and modules by their titles."""
-    said = in_plain_words(requirements, language, _titles(work))
+    said = in_plain_words(requirements, language, fact_titles(work))
     longest = max((_reach(one) for one in requirements.categories), default=Fraction(0)) or Fraction(1)
     lines = (_line(one, longest, language) for one in requirements.categories)
     parts = tuple(zip(lines, said.categories, strict=True))
     return SetOverview(requirements.title, requirements.edition, said, parts, time_text(longest, language))
-
-
-def _titles(work: Work) -> Mapping[tuple[str, str], str]:
-    """What the newest practicals and readiness call what a gate may ask for, by kind and id."""
-    found: dict[tuple[str, str], str] = {}
-    for kind in ("practical", "readiness"):
-        for edition in sorted(work.editions.of_kind(kind), key=lambda one: one.published_at):
-            if kind == "readiness":
-                found |= {(one.kind, one.id): one.title for one in criteria_of(edition).criteria}
-            else:
-                made = practical_in(json.dumps(edition.documents, sort_keys=True))
-                found["practical", made.id] = made.title
-    return found
 
 
 def _line(one: Category, longest: Fraction, language: Language) -> NeedLine:

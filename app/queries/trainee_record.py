@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from app.queries.readiness import criteria_of
+from app.queries.criteria import criteria_of
 from app.queries.standing import requirements_of
 from app.storage.enrolments import Enrolment, ShownDocument
 from app.storage.record import Event
