@@ -9,9 +9,11 @@ from app.files.bank import bank_from_file, transitions_from_file
 from app.files.panel import candidates_from_file, conflicts_from_file, examiners_from_file, rooms_from_file
 from app.files.yaml import read_yaml
 from app.wording.drawing import drawing_lines, panel_lines
-from assessments.practicals.drawing import Drawing, draw, seed_of
+from assessments.practicals.drawing import draw, seed_of
 from assessments.practicals.drawing_names import check_names
+from assessments.practicals.drawing_relaxed import draw_relaxed
 from assessments.practicals.drawing_specification import DrawingSpecification, drawing_specification
+from assessments.practicals.drawn_list import Drawing
 from assessments.practicals.panel import is_connected, seat
 from curriculum.faults import RefusedError
 
@@ -24,12 +26,14 @@ def add_to(parser: argparse.ArgumentParser) -> None:
 
 
 def _add_draw(verb: argparse.ArgumentParser) -> None:
-    fields = "exercise, difficulty, minutes; recently_drawn, spots and any other fields if wanted"
+    fields = "exercise, difficulty, minutes; recently_drawn, candidates, spots and any other fields if wanted"
     verb.add_argument("--bank", required=True, metavar="BANK.csv", help=fields)
     verb.add_argument("--specification", required=True, metavar="FILE.yaml")
     verb.add_argument("--transitions", metavar="FILE.csv", help="from, to, seconds")
     verb.add_argument("--lists", type=_count, default=1, metavar="N")
     verb.add_argument("--seed", required=True, metavar="SECRET", help="the same secret draws the same lists")
+    relax = "where the specification can't be kept, let minutes give way, then counts by kind, and say so"
+    verb.add_argument("--relax", action="store_true", help=relax)
     verb.add_argument("--json", action="store_true")
     verb.set_defaults(act=_draw)
 
@@ -57,7 +61,8 @@ def _draw(options: argparse.Namespace) -> int:
     try:
         specification = drawing_specification(read_yaml(options.specification))
         check_names(bank, specification)
-        drawn = draw(bank, specification, options.lists, seed_of(options.seed), pairs)
+        act = draw_relaxed if options.relax else draw
+        drawn = act(bank, specification, options.lists, seed_of(options.seed), pairs)
     except RefusedError as refusal:
         faults = (one if one.source else one.within(options.specification) for one in refusal.faults)
         raise RefusedError(faults) from refusal
@@ -83,7 +88,16 @@ def _panel(options: argparse.Namespace) -> int:
 
 
 def as_json(drawn: Drawing, specification: DrawingSpecification) -> dict[str, object]:
-    """What the command prints of a drawing; `notice` and `deviation` only where there is one."""
-    answer = {"proven_optimal": drawn.proven_optimal, "gap": drawn.gap, "lists": [asdict(one) for one in drawn.lists]}
+    """What the command prints of a drawing; beyond what each list comes to, only what there is something to say of."""
+    lists = [_told(asdict(one), ALWAYS) for one in drawn.lists]
+    answer = {"proven_optimal": drawn.proven_optimal, "gap": drawn.gap, "lists": lists}
     further = {"order": specification.order, "notice": specification.notice, "deviation": drawn.deviation}
-    return answer | {name: value for name, value in further.items() if value is not None}
+    broken = [asdict(one) | {"list": one.list + 1} for one in drawn.broken]
+    return answer | _told(further | {"left_out": drawn.left_out, "broken": broken})
+
+
+ALWAYS = ("tasks", "minutes", "difficulty", "transition_seconds", "order_proven")
+
+
+def _told(found: dict[str, object], always: tuple[str, ...] = ()) -> dict[str, object]:
+    return {name: value for name, value in found.items() if name in always or value not in (None, (), [])}

@@ -9,7 +9,7 @@ MOST = 1e6
 
 
 def bank_from_file(path: str) -> tuple[BankExercise, ...]:
-    """Read a bank, `recently_drawn` too if it is a column; raise `RefusedError` with every fault and its line."""
+    """Read a bank, `recently_drawn` and `candidates` too if they are columns; raise `RefusedError` with every fault and its line."""
     faults: list[Fault] = []
     found: dict[str, BankExercise] = {}
     for line, row in rows_from_file(path, NEEDED):
@@ -59,9 +59,14 @@ def _number(row: dict[str, str], name: str, line: int, path: str, faults: list[F
 def _exercise(row: dict[str, str], line: int, path: str, faults: list[Fault]) -> BankExercise:
     difficulty = _number(row, "difficulty", line, path, faults)
     minutes = _number(row, "minutes", line, path, faults, least=0)
-    recent = row.get("recently_drawn") or "0"
-    if not recent.isdecimal():
-        sentence = N_("{value!r} is not a whole number")
-        faults.append(Fault("not-number", sentence, {"value": recent}, "recently_drawn", line, path))
-        recent = "0"
-    return BankExercise(row["exercise"], difficulty, minutes, row, int(recent))
+    recent = _whole(row, "recently_drawn", line, path, faults) or 0
+    measured_on = _whole(row, "candidates", line, path, faults)
+    return BankExercise(row["exercise"], difficulty, minutes, row, recent, measured_on)
+
+
+def _whole(row: dict[str, str], name: str, line: int, path: str, faults: list[Fault]) -> int | None:
+    text = row.get(name, "")
+    if not text or text.isdecimal():
+        return int(text) if text else None
+    faults.append(Fault("not-number", N_("{value!r} is not a whole number"), {"value": text}, name, line, path))
+    return None

@@ -9,7 +9,7 @@ from dataclasses import asdict
 import yaml
 
 from assessments.practicals.bank import BankExercise
-from assessments.practicals.drawing import Drawing, DrawnList
+from assessments.practicals.drawn_list import Broken, Drawing, DrawnList
 
 Pairs = Mapping[tuple[str, str], float]
 FIRST = ("exercise", "difficulty", "minutes", "recently_drawn")
@@ -48,8 +48,13 @@ def drawing_json(drawn: Drawing) -> str:
 def drawing_from(kept: str) -> Drawing:
     """A drawing as it was kept."""
     found = json.loads(kept)
-    lists = tuple(DrawnList(**one | {"tasks": tuple(one["tasks"])}) for one in found.pop("lists"))
-    return Drawing(lists, **found)
+    lists = tuple(DrawnList(**_frozen(one)) for one in found.pop("lists"))
+    broken = tuple(Broken(**one) for one in found.pop("broken", ()))
+    return Drawing(lists, **_frozen(found), broken=broken)
+
+
+def _frozen(found: Mapping[str, object]) -> dict[str, object]:
+    return {name: tuple(value) if isinstance(value, list) else value for name, value in found.items()}
 
 
 def _csv(rows: Sequence[Sequence[object]]) -> str:

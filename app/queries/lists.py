@@ -16,7 +16,7 @@ from app.storage.work import Work
 from app.wording.dates import clock_text, day_text
 from app.wording.drawing import proof_text
 from app.wording.languages import Language
-from assessments.practicals.drawing import Drawing
+from assessments.practicals.drawn_list import Drawing
 from assessments.practicals.specification import Part, Practical
 from curriculum.faults import N_, NotFoundError
 from curriculum.repertoire.edition import Apparatus, Edition, Level
@@ -51,7 +51,8 @@ class DrawingLine:
 class ListForExam:
     """One exam's list in words; `stands` is False where another drawing replaced it.
 
-    `sealed` hides tasks and code from an examiner of the exam until the list is opened.
+    `sealed` hides tasks and code from an examiner of the exam until the list is opened; `recent` counts the tasks that
+    lists of the last half year held.
     """
 
     exam_id: str
@@ -63,6 +64,7 @@ class ListForExam:
     start_code: str
     stands: bool
     sealed: bool
+    recent: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +173,7 @@ def drawing_overview(
         sealed = viewer_id in work.exams.seats(exam.id) and drawing.part in sealed_parts(work, exam, viewer_id)
         tasks = () if sealed else tuple(names.get(task, task) for task in own.tasks)
         code = now.start_code if stands and now.sealed and not sealed else ""
-        lists.append(ListForExam(exam.id, *labels[exam.id], tasks, *figures, code, stands, sealed))
+        lists.append(ListForExam(exam.id, *labels[exam.id], tasks, *figures, code, stands, sealed, len(own.recent)))
     over = all(exam.day < today for exam in exams)
     return DrawingOverview(
         drawing.id, _title(work, drawing), day_text(drawing.drawn_at.date(), language.locale),

@@ -15,9 +15,10 @@ from app.storage.lists import ExamList, KeptDrawing, ListOpening
 from app.storage.work import Store, Work
 from app.use_cases.asker import Asker
 from assessments.practicals.bank import BankExercise
-from assessments.practicals.drawing import Drawing, draw, seed_of
+from assessments.practicals.drawing import draw, seed_of
 from assessments.practicals.drawing_names import check_names
 from assessments.practicals.drawing_specification import SEALED, DrawingSpecification, drawing_specification
+from assessments.practicals.drawn_list import Drawing
 from assessments.practicals.specification import Part
 from curriculum.document import node_of
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError

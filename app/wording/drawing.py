@@ -3,20 +3,30 @@
 from collections.abc import Sequence
 
 from app.wording.languages import ENGLISH, Language
-from assessments.practicals.drawing import Drawing, DrawnList
 from assessments.practicals.drawing_specification import DrawingSpecification
+from assessments.practicals.drawn_list import Drawing, DrawnList
 from assessments.practicals.panel import Exam
 from curriculum.faults import N_
 
 LIST = N_("List {number}: {tasks} ({minutes:.4g} minutes, mean difficulty {difficulty:.3f})")
 ORDERED = N_("  Transitions {seconds:g} s; no order of these tasks takes less.")
 UNPROVEN = N_("  Transitions {seconds:g} s; a shorter order may exist.")
+INFORMATION = N_("  Information at the pass mark {value:.3f}.")
+AT_TARGET = N_("  Information at the target's points: {values}.")
+RECENT = N_("  Drawn lately already: {tasks}.")
+THIN = N_("  Difficulty measured on fewer than 30 candidates, so read it as rough: {tasks}.")
+LEFT_OUT = N_("Left out, as their difficulty was measured on fewer than 15 candidates: {tasks}.")
+LESS = N_("List {number} does not keep {rule}: {found:g} where {asked:g} or more were asked.")
+MORE = N_("List {number} does not keep {rule}: {found:g} where {asked:g} or less were asked.")
+RELAXED = N_("Every other clause is kept; what gave way did so by as little as was found to do.")
 SEALED = N_("The lists stay sealed until the start.")
 CHOSEN = N_("The candidate chooses the order; transitions are not counted.")
 NEAREST = N_("Largest distance from the target {deviation:.4f}: proven the least.")
 NEAR = N_("Largest distance from the target {deviation:.4f}; the least possible is at most {gap:.4f} smaller.")
 IN_BOUNDS = N_("Every list keeps every clause of the specification; each order is proven the shortest of its tasks.")
 LOOSE = N_("Every list keeps every clause; an order may be up to {gap:g} s longer than the shortest of its tasks.")
+BROKEN_ORDERS = N_("Each order is proven the shortest of its tasks.")
+LOOSE_ORDERS = N_("An order may be up to {gap:g} s longer than the shortest of its tasks.")
 EXAM = N_("{slot}  {room}  {candidate}: {examiners}")
 LINKED = N_("All examiners are linked through shared candidates.")
 APART = N_("Not all examiners are linked through shared candidates: their severities can't be compared.")
@@ -30,14 +40,34 @@ def drawing_lines(drawn: Drawing, spec: DrawingSpecification, language: Language
         lines.append(_given_out(spec.notice, language))
     if spec.order == "candidate":
         lines.append(language(CHOSEN))
-    return [*lines, proof_text(drawn, language)]
+    if drawn.left_out:
+        lines.append(language(LEFT_OUT, tasks=language.listed(drawn.left_out)))
+    return [*lines, *broken_texts(drawn, language), proof_text(drawn, language)]
+
+
+def broken_texts(drawn: Drawing, language: Language = ENGLISH) -> list[str]:
+    """Which rules gave way, list by list."""
+    if not drawn.broken:
+        return []
+    lines = [
+        language(LESS if one.found < one.asked else MORE, number=one.list + 1, rule=one.rule,
+                 found=one.found, asked=one.asked)
+        for one in drawn.broken
+    ]  # fmt: skip
+    return [*lines, language(RELAXED)]
 
 
 def _list_lines(number: int, one: DrawnList, timed: bool, language: Language) -> list[str]:
     tasks = language.listed(one.tasks)
     line = language(LIST, number=number, tasks=tasks, minutes=one.minutes, difficulty=one.difficulty)
     order = ORDERED if one.order_proven else UNPROVEN
-    return [line, language(order, seconds=one.transition_seconds)] if timed else [line]
+    lines = [line, language(order, seconds=one.transition_seconds)] if timed else [line]
+    if one.information:
+        lines.append(language(AT_TARGET, values=language.listed([f"{value:.3f}" for value in one.information])))
+    if one.information_at_cut is not None:
+        lines.append(language(INFORMATION, value=one.information_at_cut))
+    told = ((RECENT, one.recent), (THIN, one.thin))
+    return lines + [language(sentence, tasks=language.listed(tasks)) for sentence, tasks in told if tasks]
 
 
 def _given_out(notice: int | str, language: Language) -> str:
@@ -52,6 +82,8 @@ def _given_out(notice: int | str, language: Language) -> str:
 
 def proof_text(drawn: Drawing, language: Language = ENGLISH) -> str:
     """What is proven of the lists, in a sentence."""
+    if drawn.deviation is None and drawn.broken:
+        return language(BROKEN_ORDERS) if drawn.proven_optimal else language(LOOSE_ORDERS, gap=drawn.gap)
     if drawn.deviation is None:
         return language(IN_BOUNDS) if drawn.proven_optimal else language(LOOSE, gap=drawn.gap)
     sentence = NEAREST if drawn.gap == 0 else NEAR

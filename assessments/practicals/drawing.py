@@ -5,7 +5,7 @@ Source of the model: van der Linden (2005), Linear Models for Optimal Test Desig
 
 import hashlib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy
 
@@ -14,6 +14,7 @@ from assessments.practicals.drawing_order import EXACT_TASKS, NONE, Ordered, Tra
 from assessments.practicals.drawing_rows import Reserve, joint_rows, list_rows, recent_rows
 from assessments.practicals.drawing_solver import INFINITE, Row, Solved, refuse, solve, solve_shuffled
 from assessments.practicals.drawing_specification import DrawingSpecification
+from assessments.practicals.drawn_list import Drawing, drawn_list, measured_well
 from curriculum.faults import N_, Fault, RefusedError
 
 SMALL = 60
@@ -21,29 +22,6 @@ ENOUGH = 0.01
 EXACT = 1e-6
 RESERVES = 12
 CUTS = 200
-
-
-@dataclass(frozen=True, slots=True)
-class DrawnList:
-    """One list in order: minutes with transitions, mean difficulty, and whether no order of it has less transition."""
-
-    tasks: tuple[str, ...]
-    minutes: float
-    difficulty: float
-    transition_seconds: float = 0.0
-    order_proven: bool = True
-
-
-@dataclass(frozen=True, slots=True)
-class Drawing:
-    """With a target, `gap` is information between `deviation` and the least possible; without, transition seconds
-    between the lists' orders and the least possible ones of the same tasks (the largest over the lists).
-    """
-
-    lists: tuple[DrawnList, ...]
-    proven_optimal: bool
-    gap: float
-    deviation: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,10 +49,13 @@ def draw(
     The candidate's order is the candidate's: its lists stand in the bank's order and count no transitions.
     """
     transitions = NONE if spec.order == "candidate" else Transitions(spec.transitions, pairs or {})
-    attempt = _Attempt(bank, spec, lists, seed, transitions)
+    kept, left_out = measured_well(bank, spec)
+    attempt = _Attempt(kept, spec, lists, seed, transitions)
     if spec.most_minutes is None or transitions.is_empty:
-        return attempt.draw(Reserve())[0]
-    return _reserving(attempt) or _cutting(attempt)
+        drawing = attempt.draw(Reserve())[0]
+    else:
+        drawing = _reserving(attempt) or _cutting(attempt)
+    return replace(drawing, left_out=left_out)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +74,7 @@ class _Attempt:
         orders = [ordered([self.bank[i] for i in one], self.transitions) for one in sets.chosen]
         most = numpy.inf if self.spec.most_minutes is None else self.spec.most_minutes
         over = tuple(_minutes(one) - most for one in orders)
-        return _drawing(orders, sets.deviation, sets.bound if bound is None else bound), sets, over
+        return _drawing(orders, self.spec, sets.deviation, sets.bound if bound is None else bound), sets, over
 
 
 def _reserving(attempt: _Attempt) -> Drawing | None:
@@ -137,11 +118,8 @@ def _minutes(one: Ordered) -> float:
     return sum(task.minutes for task in one.tasks) + one.seconds / 60
 
 
-def _drawing(orders: Sequence[Ordered], deviation: float | None, bound: float) -> Drawing:
-    lists = tuple(
-        DrawnList(tuple(t.id for t in one.tasks), _minutes(one), _mean(one.tasks), one.seconds, one.is_proven)
-        for one in orders
-    )
+def _drawing(orders: Sequence[Ordered], spec: DrawingSpecification, deviation: float | None, bound: float) -> Drawing:
+    lists = tuple(drawn_list(one, spec) for one in orders)
     loose = max(one.seconds - one.bound for one in orders)
     gap = loose if deviation is None else max(0.0, deviation - bound)
     proven = gap <= EXACT and all(one.order_proven for one in lists)
@@ -185,9 +163,8 @@ def _tie(best: Solved, rows: list[Row], columns: int, z: int, chance) -> Solved:
 def _target_rows(bank, spec, lists) -> list[Row]:
     rows, size = [], len(bank)
     for point, wanted in spec.target:
-        p = [1 / (1 + numpy.exp(one.difficulty - point)) for one in bank]
         for f in range(lists):
-            members = {f * size + i: float(q * (1 - q)) for i, q in enumerate(p)}
+            members = {f * size + i: one.information(point) for i, one in enumerate(bank)}
             rows.append(("target", -INFINITE, wanted, {**members, size * lists: -1.0}))
             rows.append(("target", wanted, INFINITE, {**members, size * lists: 1.0}))
     return rows

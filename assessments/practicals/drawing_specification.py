@@ -18,6 +18,7 @@ KEYS = (
     "overlap",
     "recently_drawn",
     "target",
+    "cut",
     "difficulty",
     "transitions",
     "order",
@@ -53,7 +54,8 @@ class DrawingSpecification:
     """Counts per list; `target` pairs a point in logits with the information wanted there.
 
     `least_minutes` counts the exercises alone, `most_minutes` also the transitions; `transitions` are seconds
-    for each field that changes between two tasks; `notice` is whole days before the exam or `sealed`, as written.
+    for each field that changes between two tasks; `notice` is whole days before the exam or `sealed`, as written;
+    `cut` is the pass mark in logits, at which each list's information is told.
     """
 
     tasks: int
@@ -70,6 +72,7 @@ class DrawingSpecification:
     transitions: Mapping[str, float] = field(default_factory=dict)
     order: str = "edition"
     notice: str | None = None
+    cut: float | None = None
 
 
 def drawing_specification(node: Node) -> DrawingSpecification:
@@ -95,6 +98,7 @@ def drawing_specification(node: Node) -> DrawingSpecification:
         transitions=_transitions(node.get("transitions"), faults),
         order=_order(node.get("order"), faults),
         notice=_notice(node.get("notice"), faults),
+        cut=_number(node.get("cut"), faults),
     )
     if faults:
         raise RefusedError(faults)

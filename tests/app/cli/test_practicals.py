@@ -58,7 +58,11 @@ def test_draw_answers_with_its_keys(draw):
     code, found = draw("{tasks: 3, notice: 14, order: edition}", "--lists", "2", "--seed", "s")
     assert code == 0
     assert list(found) == ["proven_optimal", "gap", "lists", "order", "notice"]
-    assert list(found["lists"][0]) == ["tasks", "minutes", "difficulty", "transition_seconds", "order_proven"]
+    keys = ["tasks", "minutes", "difficulty", "transition_seconds", "order_proven"]
+    assert [one for one in found["lists"][0] if one != "recent"] == keys
+    assert [one.get("recent", []) for one in found["lists"]] == [
+        ["c"] * ("c" in one["tasks"]) for one in found["lists"]
+    ]
     assert (found["notice"], len(found["lists"])) == ("14", 2)
 
 
@@ -97,6 +101,34 @@ def test_clashing_clauses_are_named(draw):
     code, said = draw("{tasks: 3, caps: {spots: {'yes': 0}}, always: [b]}", "--seed", "s")
     assert code == 2
     assert "can't hold together: caps.spots.yes, always[0]" in said
+
+
+def test_rules_give_way_when_asked_and_are_named(draw, tmp_path, capsys):
+    bank = "exercise,difficulty,minutes,candidates\na,0,4,40\nb,0.5,5,20\nc,1,6,9\nd,0,7,\n"
+    rules = "{tasks: 2, minutes: {at_most: 8}, cut: 0, target: {at: [0], information: [0.5]}}"
+    code, said = draw(rules, "--seed", "s", bank=bank)
+    assert (code, "can't hold together" in said) == (2, True)
+    code, found = draw(rules, "--seed", "s", "--relax", bank=bank)
+    assert code == 0
+    assert found["broken"] == [{"rule": "minutes.at_most", "list": 1, "asked": 8.0, "found": 9.0}]
+    assert (found["left_out"], found["lists"][0]["thin"]) == (["c"], ["b"])
+    assert found["lists"][0]["information_at_cut"] == pytest.approx(0.25 + 0.2350037)
+    files = ["--bank", str(tmp_path / "bank.csv"), "--specification", str(tmp_path / "list.yaml")]
+    assert run(["practicals", "draw", *files, "--seed", "s", "--relax"]) == 0
+    said = capsys.readouterr().out
+    for sentence in (
+        "List 1 does not keep minutes.at_most: 9 where 8 or less were asked.",
+        "Information at the pass mark 0.485.",
+        "Left out, as their difficulty was measured on fewer than 15 candidates: c.",
+        "read it as rough: b.",
+    ):
+        assert sentence in said
+
+
+def test_a_count_of_candidates_that_is_no_whole_number_is_refused(draw):
+    code, said = draw("tasks: 1", "--seed", "s", bank="exercise,difficulty,minutes,candidates\na,0,4,many\n")
+    assert code == 2
+    assert "bank.csv:2: candidates: 'many' is not a whole number" in said
 
 
 def test_a_matrix_of_transitions_orders_the_list(draw):
