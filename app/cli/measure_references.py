@@ -85,6 +85,7 @@ def _computed(folder: Path) -> tuple[dict[tuple[str, str], object], dict[tuple[s
     keep("hofstee_no_solution", direct.no_solution())
     keep("unbalanced_pxr_in_t", direct.uncorrected_sums(folder))
     keep("mfrm_weak_link", direct.within_team(folder))
+    keep("ata_12_2forms", direct.assembly(folder))
     return found, near
 
 

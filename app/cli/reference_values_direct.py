@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
+from app.files.bank import bank_from_file
 from app.files.measurement import read_table
 from assessments.measurement.detection import detection
 from assessments.measurement.hofstee import hofstee
@@ -14,6 +15,8 @@ from assessments.measurement.rasch.design import rasch_design
 from assessments.measurement.rasch.joint import joint_fit
 from assessments.measurement.variance import sums_of_squares
 from assessments.measurement.variance_design import variance_design
+from assessments.practicals.drawing import draw, seed_of
+from assessments.practicals.drawing_specification import DrawingSpecification, Inclusion
 
 Values = dict[str, object]
 FACETS = ("examiner", "exercise", "criterion")
@@ -94,3 +97,14 @@ def recovery(folder: Path, name: str, answer: Mapping[str, object]) -> Values:
         "recovery_rmse_theta_wle": float(np.sqrt(np.mean(away**2))),
         "recovery_coverage_theta_95": float(np.mean(np.abs(away) < 1.96 * errors)),
     }
+
+
+def assembly(folder: Path) -> Values:
+    """The least distance from the target of two lists of four; which lists reach it is left to chance."""
+    kinds = tuple(Inclusion({"category": (kind,)}, 1, None) for kind in "ABC")
+    target = ((-1.0, 0.678), (0.0, 0.827), (1.0, 0.735))
+    asked = DrawingSpecification(
+        4, most_minutes=28, include=kinds, apart=(("1", "2"), ("5", "10")), overlap=0, target=target
+    )
+    drawn = draw(bank_from_file(str(folder / "open_ata_12.csv")), asked, 2, seed_of("any"))
+    return {"optimal_max_deviation": drawn.deviation}

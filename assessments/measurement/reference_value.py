@@ -51,12 +51,25 @@ def why_not(entry: str, key: str) -> Fault | None:
         return PLAIN
     if "slope1" in key:
         return UNIT_SPREAD
-    return {"wine_clmm": OTHER_MODEL, "ata_12_2forms": OTHER_RULE}.get(entry)
+    return {"wine_clmm": OTHER_MODEL, "ata_12_2forms": OTHER_LISTS}.get(entry)
 
 
-SECONDS = reason("seconds", N_("a time, not a value"))
-GRAPH = reason("graph", N_("a graph of shared elements, which the rank test stands in for"))
-PLAIN = reason("plain", N_("the squared distance is always corrected for its own error here"))
-UNIT_SPREAD = reason("unit-spread", N_("the spread of candidates is always estimated here, never held at 1"))
-OTHER_MODEL = reason("other-model", N_("another model (cumulative logits), which is not offered"))
-OTHER_RULE = reason("other-rule", N_("lists are drawn by another rule here"))
+SECONDS = reason("seconds", N_("a time measured on another machine, with which nothing here has to agree"))
+GRAPH = reason(
+    "graph",
+    N_("pieces of a graph, which calls a plan whole that falls apart; the rank test beside it stands in for it"),
+)
+PLAIN = reason(
+    "plain",
+    N_("the squared distance from the cut is always corrected for the error of the mean here (the value above)"),
+)
+UNIT_SPREAD = reason(
+    "unit-spread",
+    N_("the spread of candidates is always estimated here, never held at 1 (the common slope beside it is compared)"),
+)
+OTHER_MODEL = reason(
+    "other-model", N_("another model (cumulative logits); ratings are modelled by adjacent categories here")
+)
+OTHER_LISTS = reason(
+    "other-lists", N_("several pairs of lists are equally good and chance picks one; their common distance is compared")
+)
