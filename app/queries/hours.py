@@ -12,7 +12,8 @@ from app.storage.work import Work
 from app.wording.asides import asides_by_session
 from app.wording.dates import day_text, long_day, moment_text, times_text
 from app.wording.forecasts import band_text, forecast_lines
-from app.wording.hours import COURSES, figure, hours, plan_lines
+from app.wording.hour_plan import plan_lines
+from app.wording.hours import COURSES, figure, hours
 from app.wording.languages import Language
 from app.wording.sessions import DECISIONS, STATES, parts_text
 from assessments.hours.session import KEPT_BY_THE_SCHOOL, Session, after

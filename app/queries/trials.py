@@ -9,7 +9,8 @@ from app.storage.enrolments import Enrolment
 from app.storage.work import Work
 from app.wording.asides import AsideTexts
 from app.wording.dates import day_text, long_day
-from app.wording.hours import figure, hours, plan_lines
+from app.wording.hour_plan import plan_lines
+from app.wording.hours import figure, hours
 from app.wording.languages import Language
 from app.wording.sessions import parts_text
 from assessments.hours.session import Session, entries_of

@@ -1,10 +1,8 @@
-"""Hours in words: durations, the reasons minutes are set aside, and the plan."""
+"""Hours in words: durations, and the reasons minutes are set aside."""
 
-from app.wording.dates import day_text
 from app.wording.languages import ENGLISH, Language
-from assessments.hours.standing import RuleStanding, Standing
+from assessments.hours.standing import RuleStanding
 from curriculum.faults import N_
-from curriculum.requirements.requirement_set import RequirementSet
 
 REASONS = {
     "not_sent": N_("not sent for signature yet"),
@@ -36,11 +34,6 @@ COURSES = {
     "behind": (N_("Behind plan"), "behind"),
     "on-course": (N_("On course"), "quiet"),
 }
-IMPOSSIBLE = {
-    "window_over": N_("the time allowed is over"),
-    "caps": N_("the caps leave too few hours before the end"),
-    "variety": N_("too few days or weeks are left"),
-}
 
 
 def hours(minutes: int, language: Language = ENGLISH) -> str:
@@ -63,52 +56,3 @@ def figure(rule: RuleStanding, value: int, language: Language = ENGLISH) -> str:
 def aside_text(minutes: int, reason: str, language: Language = ENGLISH) -> str:
     """How much is set aside, and why."""
     return language(N_("{time}: {why}"), time=hours(minutes, language), why=language(REASONS[reason]))
-
-
-def plan_lines(requirements: RequirementSet, standing: Standing, language: Language = ENGLISH) -> list[str]:
-    """What is least still to do, a sentence each; nothing if nothing is."""
-    if standing.complete:
-        return []
-    lines = [_step(requirements, standing, name, minutes, language) for name, minutes in standing.plan.steps]
-    if standing.plan.rest:
-        names = language.listed([requirements.category(one).name for one in standing.plan.anywhere])
-        sentence = N_("{time} more in any of {names}, as the rules allow")
-        lines.append(language(sentence, time=hours(standing.plan.rest, language), names=names))
-    return lines + _pace(standing, language)
-
-
-def _step(requirements: RequirementSet, standing: Standing, name: str, minutes: int, language: Language) -> str:
-    shown = {"time": hours(minutes, language), "category": requirements.category(name).name}
-    inner = [_inner(one, language) for one in standing.rules if one.category == name and one.short]
-    line = language(N_("{time} {category}"), **shown)
-    if inner:
-        line = language(N_("{time} {category}, {within}"), **shown, within=language.listed(inner))
-    if any(0 < one.part < 1 for one in requirements.category(name).credit.weights):
-        line = language(N_("{step}; time that counts in part takes longer by the clock"), step=line)
-    return line
-
-
-def _inner(rule: RuleStanding, language: Language) -> str:
-    name = rule.title or rule.id
-    if rule.kind == "of_which":
-        return language(N_("{time} for {rule}"), time=hours(rule.short, language), rule=name)
-    return language.ngettext("{number} more for {rule}", "{number} more for {rule}", rule.short, rule=name)
-
-
-def _pace(standing: Standing, language: Language) -> list[str]:
-    pace = standing.plan.pace
-    end = day_text(pace.end, language.locale) if pace.end else ""
-    sentence = N_("No longer possible by {day}, because {why}.")
-    found = [language(sentence, day=end, why=language(IMPOSSIBLE[why])) for why, _ in pace.impossible]
-    if pace.needed_a_week and not found:
-        left, week = pace.days_left, hours(pace.needed_a_week, language)
-        found = [
-            language.ngettext(
-                "{time} a week until {day} ({number} day left)",
-                "{time} a week until {day} ({number} days left)",
-                left,
-                time=week,
-                day=end,
-            )
-        ]
-    return found

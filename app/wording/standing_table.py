@@ -3,7 +3,8 @@
 from collections import defaultdict
 
 from app.wording.dates import day_text
-from app.wording.hours import REASONS, figure, hours, plan_lines
+from app.wording.hour_plan import plan_lines
+from app.wording.hours import REASONS, figure, hours
 from app.wording.languages import ENGLISH, Language
 from assessments.hours.standing import Standing
 from curriculum.faults import N_

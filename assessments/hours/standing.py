@@ -58,14 +58,37 @@ class SetAside:
 
 
 @dataclass(frozen=True, slots=True)
+class Spell:
+    """What one rule makes of the time still to do: so many days or calendar weeks (`number`, `per`), and the last day
+    on which they can begin to be over by the window's end.
+
+    `why` is "caps" (`minutes` in `category`, "" for all together) or "variety" (different days or weeks are asked for).
+    """
+
+    why: str
+    rule: str
+    category: str
+    per: str
+    number: int
+    begin: date
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
 class Pace:
-    """Minutes a week needed until the window's end, the most a week the caps allow, and why it can't be done."""
+    """Minutes a week needed until the window's end, the most a week the caps allow, and why it can't be done.
+
+    It can't be done where the time is `over`, or where a rule takes too long; `slowest` is the rule that has to begin
+    first, None where none binds.
+    """
 
     end: date | None
     days_left: int | None
     needed_a_week: int | None
     most_a_week: int | None
-    impossible: tuple[tuple[str, str], ...] = ()
+    over: bool = False
+    too_long: tuple[Spell, ...] = ()
+    slowest: Spell | None = None
 
 
 @dataclass(frozen=True, slots=True)
