@@ -26,8 +26,12 @@ from assessments.measurement.kappa import kappa
 from assessments.measurement.krippendorff_alpha import alpha
 from assessments.measurement.percent import agreement
 from assessments.measurement.rasch.analysis import start_from
+from assessments.measurement.rasch.candidates import measures
+from assessments.measurement.rasch.conditional import conditional_fit
+from assessments.measurement.rasch.fit import fit_ranges
 from assessments.measurement.rasch.joint import joint_fit
 from assessments.measurement.rasch.marginal import marginal_fit
+from assessments.measurement.rasch.report import DRAWS
 from assessments.measurement.ratings import Ratings
 from assessments.measurement.simulation.drawn_ratings import (
     category_chances,
@@ -105,6 +109,24 @@ def severity_seconds(candidates: int, examiners: int, exercises: int, criteria: 
     return found | {"marginal_processor": (process_time() - busy) / times}
 
 
+def nightly_seconds(candidates: int, examiners: int, exercises: int, criteria: int) -> dict[str, float]:
+    """Processor time of what runs in the background: 200 sets for the ranges of fit, and the conditional likelihood."""
+    chance = np.random.default_rng(1)
+    plan = paired_plan(candidates, examiners, exercises, criteria)
+    truth = even_truth(examiners, exercises, criteria, [[-1.0, 0.0, 1.0]])
+    design = rated(plan, draw_ratings(category_chances(plan, chance.standard_normal(candidates), truth), chance))
+    joint, found = joint_fit(design), {"ratings": float(len(design.cell))}
+    ability = measures(design, joint.full).estimate
+    for name, task in (
+        ("fit_ranges", lambda: fit_ranges(design, joint.full, ability, chance, DRAWS)),
+        ("conditional", lambda: conditional_fit(design, joint.full * joint.shrink)),
+    ):
+        busy = process_time()
+        task()
+        found[name] = process_time() - busy
+    return found
+
+
 def package_ratios() -> dict[str, object]:
     """How many times longer the usual packages take for the same, or that they are not installed."""
     small = ratings_of(SMALL_UNITS, 4)
@@ -143,6 +165,7 @@ def measure() -> dict[str, object]:
         "agreement_of_1000000": agreeing,
         "severities_of_30000": some,
         "severities_of_1000000": many,
+        "in_the_background": nightly_seconds(200, 12, 15, 5),
         "peak_mebibytes": peak,
         "packages": ratios,
         "others_at_work": os.getloadavg()[0] / (os.cpu_count() or 1),

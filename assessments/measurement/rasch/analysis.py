@@ -72,11 +72,13 @@ def _fitted(design: RaschDesign, group: np.ndarray, estimator: str, judge: int) 
             marginal.covariance,
             marginal.log_likelihood,
         )
-        if _apart(design, marginal, joint, judge):
+        if joint.determined and _apart(design, marginal, joint, judge):
             flags.append(UNEVEN)
     elif estimator == "conditional":
         answer = conditional_fit(design, joint.full * joint.shrink)
         full, covariance, value = answer.full, answer.covariance, answer.log_likelihood
+    elif not joint.determined:
+        raise np.linalg.LinAlgError("the joint likelihood has no maximum")
     else:
         full, covariance, value = joint.full, joint.covariance, joint.log_likelihood
     found = measures(design, full)

@@ -18,17 +18,23 @@ from assessments.measurement.rasch.probabilities import (
 
 MOST_ROUNDS = 60
 CLOSE = 1e-9
+SMALL = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
 class JointFit:
-    """`full` (full,) parameters, `covariance` (full, full), `ability` (candidates,) nan for all-top or all-bottom."""
+    """`full` (full,) parameters, `covariance` (full, full), `ability` (candidates,) nan for all-top or all-bottom.
+
+    `determined` is False where the candidates that take part do not tell every parameter: only all-top or all-bottom
+    ones link two sides. Parameters then say nothing across these.
+    """
 
     full: np.ndarray
     covariance: np.ndarray
     ability: np.ndarray
     log_likelihood: float
     shrink: float
+    determined: bool = True
 
 
 def joint_fit(design: RaschDesign) -> JointFit:
@@ -56,7 +62,9 @@ def joint_fit(design: RaschDesign) -> JointFit:
         if decrement < CLOSE:
             break
     full = design.contrast @ free
-    inverse = np.linalg.inv(reduced_information(design, state, prior)[0])
+    system = reduced_information(design, state, prior)[0]
+    determined = _is_determined(system)
+    inverse = np.linalg.inv(system) if determined else np.linalg.pinv(system, hermitian=True)
     everyone = np.full(len(design.candidates), np.nan)
     everyone[inside] = ability
     length = len(rows) / max(1, inside.sum())
@@ -67,7 +75,13 @@ def joint_fit(design: RaschDesign) -> JointFit:
         everyone,
         value + penalty,
         1 - 1 / length,
+        determined,
     )
+
+
+def _is_determined(system: np.ndarray) -> bool:
+    scale = 1 / np.sqrt(np.maximum(np.diag(system), SMALL))
+    return bool(np.linalg.eigvalsh(scale[:, None] * system * scale).min(initial=1.0) > SMALL)
 
 
 def joint_state(design, rows, person, full, ability, prior):
@@ -136,7 +150,10 @@ def _newton(design, state, observed, score, prior, full):
     gradient = design.contrast.T @ (observed + design.gather(expected) - prior * full)
     of_ability = score - np.bincount(state[1], mean, state[3])
     right = gradient + met.T @ (of_ability / total)
-    move = np.linalg.solve(system, right)
+    try:
+        move = np.linalg.solve(system, right)
+    except np.linalg.LinAlgError:
+        move = np.linalg.lstsq(system, right, rcond=None)[0]
     move_ability = (of_ability + met @ move) / total
     limit = max(1.0, np.abs(move).max(initial=0), np.abs(move_ability).max(initial=0) / 2)
     return (

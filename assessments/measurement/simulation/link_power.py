@@ -18,7 +18,7 @@ from assessments.measurement.simulation.drawn_ratings import (
     rated,
 )
 from assessments.measurement.simulation.study import Drawn, Measure, Study
-from curriculum.faults import N_
+from curriculum.faults import N_, RefusedError
 
 CANDIDATES, TEAM, EXERCISES, CRITERIA = 60, 3, 2, 3
 STEPS = [[-1.2, 0.1, 1.1]]
@@ -34,12 +34,20 @@ def once(chance: np.random.Generator) -> Drawn:
         joined = connection(design).connected
         found[f"joined/{shared}"] = np.array([joined == (shared > 0)])
         if joined:
-            fit = fitted(design, np.zeros(CANDIDATES, np.int64), "joint", 0)
-            found[f"weak/{shared}"] = np.array([weakest_link(design, fit, 0).error > WEAK_LINK])
+            found[f"weak/{shared}"] = np.array([_is_told(design)])
     sparse = _sparse(chance)
     found["rank"] = np.array([connection(sparse).extra_dimensions == _missing_rank(sparse)])
     found["sparse"] = np.array([not connection(sparse).connected])
     return found
+
+
+def _is_told(design: RaschDesign) -> bool:
+    """Is the link said to be weak? A refusal says it too: the one who is shared may reach nothing but the bottom."""
+    try:
+        fit = fitted(design, np.zeros(CANDIDATES, np.int64), "joint", 0)
+    except RefusedError:
+        return True
+    return weakest_link(design, fit, 0).error > WEAK_LINK
 
 
 def _teams(shared: int, chance: np.random.Generator) -> np.ndarray:

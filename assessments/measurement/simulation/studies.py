@@ -3,6 +3,7 @@
 from assessments.hours import forecast_study, oddity_study
 from assessments.measurement.simulation import (
     agreement_coverage,
+    audit_power,
     cut_coverage,
     decision_truth,
     drift_power,
@@ -22,6 +23,7 @@ STUDIES = {
         cut_coverage,
         link_power,
         drift_power,
+        audit_power,
         decision_truth,
         forecast_study,
         oddity_study,

@@ -66,6 +66,11 @@ BOUNDS = {
         "pairs/false": (0.0, 0.24),
         "pairs/1": (0.8, 1.0),
     },
+    ("audit", 3): {
+        "ratio": (0.65, 1.4),
+        "even": (0.0, 0.25),
+        "abler/2": (0.8, 1.0),
+    },
     ("consistency", 60): {
         "livingston-lewis/agreement": (-0.01, 0.015),
         "huynh/agreement": (-0.015, 0.005),
