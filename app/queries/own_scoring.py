@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from app.files.seasons import read_picture
+from app.queries.exam_facts import practical_edition
 from app.queries.season_lines import Chart, drift_rows
-from app.queries.seasons import SeasonLine, season_list
+from app.queries.seasons import SeasonLine, season_list, titles_of_tasks
 from app.storage.seasons import KeptPicture
 from app.storage.work import Work
 from app.wording import seasons as words
@@ -36,11 +37,14 @@ def own_scoring(work: Work, examiner_id: str, language: Language) -> tuple[OwnSc
     found = []
     for line in season_list(work):
         if any(examiner == examiner_id for _, examiner, _ in work.seasons.versions(line.id)):
-            found.append(_own(line, work.seasons.picture(line.id), examiner_id, language))
+            titles = titles_of_tasks(practical_edition(work, line.id))
+            found.append(_own(line, work.seasons.picture(line.id), titles, examiner_id, language))
     return tuple(found)
 
 
-def _own(line: SeasonLine, kept: KeptPicture | None, examiner_id: str, language: Language) -> OwnScoring:
+def _own(
+    line: SeasonLine, kept: KeptPicture | None, titles: Mapping[str, str], examiner_id: str, language: Language
+) -> OwnScoring:
     found = read_picture(kept.content) if kept else None
     if found is None or examiner_id not in found["counted"]["examiners"]:
         return OwnScoring(line.title, 0, line.stale, line.id)
@@ -56,9 +60,11 @@ def _own(line: SeasonLine, kept: KeptPicture | None, examiner_id: str, language:
     sentences.append(words.severity_text(row["severity"], language, own=True))
     if row["fit_known"]:
         sentences.append(language(words.OWN_ERRATIC if row["erratic"] else words.OWN_FITS))
+    leanings = [one for one in strictness.get("leanings", ()) if one["examiner"] == examiner_id]
+    sentences += [words.leaning_text(one["marks"], titles[one["id"]], "", language) for one in leanings]
     charts, ends = drift_rows([row], {examiner_id: ""}, found["counted"]["first_day"], language)
     drifts = strictness["drift_flags"] if row["drift"]["estimate"] is not None else ()
-    cautions = words.cautions([row["severity"], row["drift"]], language, drifts)
+    cautions = words.cautions([row["severity"], row["drift"], *(one["marks"] for one in leanings)], language, drifts)
     return OwnScoring(*head, tuple(sentences), tuple(cautions), charts[0] if charts else None, ends)
 
 

@@ -10,6 +10,7 @@ from assessments.practicals.specification import Practical
 from curriculum.faults import N_
 
 Found = Mapping[str, object]
+ENDS = ("estimate", "low", "high")
 IN_USE = N_("In use")
 METHODS: Mapping[str, str] = {
     "judges": N_("The judges' candidate who just passes"),
@@ -23,37 +24,45 @@ METHODS: Mapping[str, str] = {
 
 @dataclass(frozen=True, slots=True)
 class PassMarks:
-    """One row for each method along one line of marks; `at` is the mark in use, from 0 to 1."""
+    """One row for each method along one line of marks; `at` is the mark in use, from 0 to 1.
+
+    `held` are (method, why) of those that say nothing yet. No rows: there is nothing to set beside the mark in use.
+    """
 
     rows: tuple[Stretch, ...] = ()
     at: float = 0.5
     ends: tuple[str, str] = ("", "")
+    held: tuple[tuple[str, str], ...] = ()
 
 
 def pass_marks_side_by_side(practical: Practical, found: Found, language: Language) -> PassMarks:
-    """`found` holds statistics by method (`METHODS`); those that say nothing keep a row that says why."""
-    known = {key: found[key] for key in METHODS if key in found}
+    """`found` holds statistics by method (`METHODS`), each with its number or why there is none."""
+    methods = {language(name): found[key] for key, name in METHODS.items() if key in found}
+    known = {name: one for name, one in methods.items() if one["estimate"] is not None}
+    held = tuple(
+        (name, words.held_text(one["withheld"], language)) for name, one in methods.items() if name not in known
+    )
+    if not known:
+        return PassMarks(held=held)
     cut, error = float(practical.cut.at), practical.cut.standard_error
     reach = None if error is None else 1.96 * float(error)
-    in_use = {
-        "estimate": cut,
-        "low": None if reach is None else cut - reach,
-        "high": None if reach is None else cut + reach,
-    }
-    marks = [
-        one[end] for one in (in_use, *known.values()) for end in ("estimate", "low", "high") if one[end] is not None
-    ]
+    in_use = {"estimate": cut, "low": reach and cut - reach, "high": reach and cut + reach}
+    ends = _ends([one[end] for one in (in_use, *known.values()) for end in ENDS if one[end] is not None])
+    rows = tuple(_row(name, one, ends, language) for name, one in {language(IN_USE): in_use, **known}.items())
+    return PassMarks(rows, _place(cut, ends), tuple(words.decimal(end, language, 0) for end in ends), held)
+
+
+def _ends(marks: list[float]) -> tuple[float, float]:
     low, high = 5 * (min(marks) // 5), 5 * -(-max(marks) // 5)
-    high = max(high, low + 5)
+    return low, max(high, low + 5)
 
-    def row(name: str, one: Found) -> Stretch:
-        if one["estimate"] is None:
-            return Stretch(name, words.held_text(one["withheld"], language), cells=(name, "–", "–", "–"))
-        values = [one[end] for end in ("estimate", "low", "high")]
-        at, *ends = (None if value is None else (value - low) / (high - low) for value in values)
-        cells = ("–" if value is None else words.decimal(value, language) for value in values)
-        return Stretch(name, words.mark_text(*values, language), *ends, at=at, cells=(name, *cells))
 
-    rows = (row(language(IN_USE), in_use), *(row(language(METHODS[key]), one) for key, one in known.items()))
-    ends = (words.decimal(low, language, 0), words.decimal(high, language, 0))
-    return PassMarks(rows, (cut - low) / (high - low), ends)
+def _place(mark: float, ends: tuple[float, float]) -> float:
+    return (mark - ends[0]) / (ends[1] - ends[0])
+
+
+def _row(name: str, one: Found, ends: tuple[float, float], language: Language) -> Stretch:
+    values = [one[end] for end in ENDS]
+    at, low, high = (None if value is None else _place(value, ends) for value in values)
+    cells = ("–" if value is None else words.decimal(value, language) for value in values)
+    return Stretch(name, words.mark_text(*values, language), low, high, at, cells=(name, *cells))

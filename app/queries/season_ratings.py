@@ -10,7 +10,7 @@ from assessments.practicals.deciding import Outcome
 from assessments.practicals.specification import Practical
 from assessments.season.gathered import Gathered, SeasonExam, gather
 
-FORMULAS = 4
+FORMULAS = 5
 """Counts up whenever a picture of the same sheets would come out otherwise."""
 
 

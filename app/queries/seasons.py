@@ -168,7 +168,14 @@ def _strictness(
         for one in examiners
         if one["erratic"] and one["fit_known"]
     ]
-    cautions = words.cautions([one["severity"] for one in examiners], language, strictness["flags"])
+    leanings = strictness.get("leanings", ())
+    titles = titles_of_tasks(practical)
+    remarks += [
+        words.leaning_text(one["marks"], titles[one["id"]], names.get(one["examiner"], one["examiner"]), language)
+        for one in leanings
+    ] or [language(words.NO_LEANINGS)]
+    shown = [one["severity"] for one in examiners] + [one["marks"] for one in leanings]
+    cautions = words.cautions(shown, language, strictness["flags"])
     rows, ends = severity_rows(examiners, names, language)
     charts, days = drift_rows(examiners, names, found["counted"]["first_day"], language)
     drifts = [one["drift"] for one in examiners]
@@ -181,6 +188,12 @@ def _strictness(
         "chart_ends": days,
         "chart_cautions": tuple(words.cautions(drifts, language, strictness["drift_flags"] if shown else ())),
     }
+
+
+def titles_of_tasks(practical: Practical) -> dict[str, str]:
+    """What blocks and criteria are called, by id."""
+    blocks = {block.id: block.title for part in practical.parts for block in part.blocks}
+    return blocks | {one.id: one.title for one in practical.criteria}
 
 
 def _nobody(examiners: Sequence[Found], language: Language) -> str:
@@ -199,8 +212,7 @@ def _map(practical: Practical, strictness: Found, people: Mapping[str, str], lan
     known = [row["even"] for row in rows if row["even"] is not None]
     spots = [task["at"] for task in strictness["tasks"] if task["at"] is not None]
     low = 10 * int(min([*known, *spots, float(practical.cut.at)]) // 10)
-    titles = {block.id: block.title for part in practical.parts for block in part.blocks}
-    titles |= {one.id: one.title for one in practical.criteria}
+    titles = titles_of_tasks(practical)
 
     def place(marks: float) -> float:
         return (marks - low) / (100 - low)

@@ -36,6 +36,7 @@ PANEL = Simulated(
     len(FIRST) * len(LAST),
     mean=1.9,
     drift={"examiner-5": 1.1},
+    leanings={("examiner-4", "A"): 1.6},
     seed=20260427,
 )  # fmt: skip
 REASONS = {

@@ -76,6 +76,23 @@ MILDER = N_("{size} marks milder than the average, likely {low} to {high}")
 STRICTER = N_("{size} marks stricter than the average, likely {low} to {high}")
 EVEN = N_("can't be told from the average (between {low} and {high} marks)")
 ERRATIC = N_("{name} marks less predictably than the others; look at single sheets together.")
+LEANS_LOW = N_(
+    "{name} marks {what} lower than their strictness elsewhere lets one expect: by about {size} of 100 at the pass mark "
+    "(likely {low} to {high})."
+)
+LEANS_HIGH = N_(
+    "{name} marks {what} higher than their strictness elsewhere lets one expect: by about {size} of 100 at the pass mark "
+    "(likely {low} to {high})."
+)
+NO_LEANINGS = N_("Nobody's marks of a single block or criterion stand out from their own strictness elsewhere.")
+OWN_LEANS_LOW = N_(
+    "You mark {what} lower than your strictness elsewhere lets one expect: by about {size} of 100 at the pass mark "
+    "(likely {low} to {high})."
+)
+OWN_LEANS_HIGH = N_(
+    "You mark {what} higher than your strictness elsewhere lets one expect: by about {size} of 100 at the pass mark "
+    "(likely {low} to {high})."
+)
 STEADY = N_("steady")
 AT = N_("reached from a total of {at} % on")
 NOWHERE = N_("beyond what this exam can measure")
@@ -230,6 +247,17 @@ def severity_text(severity: Found, language: Language, own: bool = False) -> str
     sentence = (OWN_MILD if milder else OWN_STRICT) if own else (MILDER if milder else STRICTER)
     sizes = {"size": abs(severity["estimate"]), "low": near, "high": far}
     return language(sentence, **{key: decimal(value, language) for key, value in sizes.items()})
+
+
+def leaning_text(marks: Found, what: str, name: str, language: Language) -> str:
+    """That somebody marks one block or criterion otherwise; without a `name` it is said to the examiner."""
+    low, high = sorted((marks["low"], marks["high"]), key=abs)
+    own, named = (OWN_LEANS_LOW, OWN_LEANS_HIGH), (LEANS_LOW, LEANS_HIGH)
+    sentence = (named if name else own)[marks["estimate"] > 0]
+    sizes = {"size": marks["estimate"], "low": low, "high": high}
+    return language(
+        sentence, name=name, what=what, **{key: decimal(abs(value), language, 0) for key, value in sizes.items()}
+    )
 
 
 def drift_text(examiner: Found, language: Language) -> str:

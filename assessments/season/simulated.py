@@ -18,7 +18,7 @@ BORDERLINE = 0.73
 class Simulated:
     """What is simulated: severities and abilities in logits, the spread of a candidate's day on one block.
 
-    `drift` adds to an examiner's severity from the middle of the season on.
+    `drift` adds to an examiner's severity from the middle of the season on, `leanings` on one criterion.
     """
 
     severities: dict[str, float]
@@ -27,6 +27,7 @@ class Simulated:
     spread: float = 0.9
     day_spread: float = 0.35
     drift: dict[str, float] | None = None
+    leanings: dict[tuple[str, str], float] | None = None
     seed: int = 7
 
 
@@ -45,7 +46,9 @@ def simulated_season(practical: Practical, wanted: Simulated, starts: date, a_da
         exam, sheets = f"past-{number + 1}", []
         for name in pair:
             severity = wanted.severities[name] + ((wanted.drift or {}).get(name, 0.0) if late else 0.0)
-            marks, grades = _marks(practical, chance, day, criteria, severity)
+            leanings = {criterion: more for (own, criterion), more in (wanted.leanings or {}).items() if own == name}
+            harder = {id: hard + severity + leanings.get(id, 0.0) for id, hard in criteria.items()}
+            marks, grades = _marks(practical, chance, day, harder)
             sheet = Sheet(exam, name, practical.id, practical.edition, 1, SheetState.SENT, marks, grades=grades)
             sheets.append(sheet)
         when = starts + timedelta(days=number // a_day)
@@ -53,11 +56,11 @@ def simulated_season(practical: Practical, wanted: Simulated, starts: date, a_da
     return found
 
 
-def _marks(practical: Practical, chance: np.random.Generator, day: dict, criteria: dict, severity: float):  # noqa: ANN202
+def _marks(practical: Practical, chance: np.random.Generator, day: dict, harder: dict):  # noqa: ANN202
     marks, shares = [], {}
     for cell in practical.cells():
         levels = cell.scale.levels()
-        place = day[cell.block] - criteria[cell.criterion] - severity
+        place = day[cell.block] - harder[cell.criterion]
         step = _drawn(chance, place, len(levels))
         level = levels[step] if cell.scale.best == "highest" else levels[-1 - step]
         marks.append(Mark(cell.block, cell.criterion, level))

@@ -18,6 +18,7 @@ from assessments.measurement.true_scores import Decisions
 from assessments.practicals.specification import Practical
 from assessments.season.drift_chart import Chart, drift_charts
 from assessments.season.gathered import Gathered
+from assessments.season.leanings import season_leanings
 from assessments.season.scale import MarkScale, mark_scale
 from curriculum.faults import N_, Fault, RefusedError
 
@@ -43,7 +44,7 @@ class _Season:
 def season_strictness(
     practical: Practical, gathered: Gathered, chance: np.random.Generator, limits: Limits
 ) -> dict[str, object]:
-    """`examiners`, `candidates`, `tasks`, `consistency`; or `withheld`, and `islands` where nothing links examiners.
+    """`examiners`, `candidates`, `tasks`, `leanings`, `consistency`; or `withheld`, and `islands` where nothing links examiners.
 
     Everything is in marks: severity is what an examiner takes off (above 0: milder) a candidate at the pass mark.
     """
@@ -73,6 +74,7 @@ def season_strictness(
             measured(0.0, None, None, len(gathered.exams)), candidates=len(gathered.exams)
         ),
         "tasks": _tasks(season),
+        "leanings": season_leanings(design, fit.joint, report["design_effect"].estimate or 1.0, scale, season.cut, limits),
         "consistency": _consistency(season, chance, limits),
         "drift_flags": [NO_ANCHORS],
     }

@@ -181,3 +181,11 @@ def test_exams_clearly_above_borderline_are_held_against_those_clearly_below(lar
     assert cut.n == len(below) + len(above) < len(totals)
     assert below.mean() < cut.estimate < above.mean()
     assert large["pass_marks"]["totals"].tolist() == pytest.approx(sorted(totals))
+
+
+def test_a_planted_leaning_on_one_criterion_is_found_and_none_where_none_is_planted(large):
+    """In marks of that criterion alone: by the model's own expectation with and without the planted 1.5 logits."""
+    planted = season_picture(BASIC, gather(BASIC, season(120, leanings={("bo", "F"): 1.5})))["strictness"]["leanings"]
+    assert [(one["examiner"], one["kind"], one["id"]) for one in planted] == [("bo", "criterion", "F")]
+    assert planted[0]["marks"].low < planted[0]["marks"].estimate < planted[0]["marks"].high < 0
+    assert large["strictness"]["leanings"] == []
