@@ -11,6 +11,7 @@ NOUNS = (
     "notes",
     "host",
     "host_sessions",
+    "host_record",
     "hosts",
     "proof",
     "exports",

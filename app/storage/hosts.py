@@ -123,6 +123,13 @@ class Hosts(Collection):
         row = self._session.exec(query).first()
         return value_of(HostDecision, row) if row else None
 
+    def decided_by(self, host_id: str) -> list[HostDecision]:
+        """Everything one host decided."""
+        query = select(HostDecisionRow).where(
+            HostDecisionRow.school_id == self._school, HostDecisionRow.host_id == host_id
+        )
+        return [value_of(HostDecision, row) for row in self._session.exec(query)]
+
     def signatures(self) -> list[HostDecision]:
         """Every signature that was given."""
         return [one for one in self.every_decision() if one.decision == "signed_off"]

@@ -85,15 +85,11 @@ class Ledger(Collection):
 
     def waiting_for(self, host_id: str) -> tuple[tuple[str, Session], ...]:
         """(enrolment id, session) of what waits for a host."""
-        enrolments = dict(
-            self._session.exec(
-                select(NOW.session_id, NOW.enrolment_id).where(
-                    NOW.school_id == self._school, NOW.host_id == host_id, NOW.state == "waiting"
-                )
-            ).all()
-        )
-        sessions = self._sessions((NOW.host_id == host_id) & (NOW.state == "waiting"))
-        return tuple((enrolments[session.id], session) for session in sessions)
+        return self._of_host(host_id, "waiting")
+
+    def signed_by(self, host_id: str) -> tuple[tuple[str, Session], ...]:
+        """(enrolment id, session) of what stands signed by a host, in (day, id) order."""
+        return self._of_host(host_id, "signed_off")
 
     def waiting_by_host(self) -> dict[str, tuple[int, date]]:
         """How many sessions wait for each host that any wait for, and the day of the oldest."""
@@ -127,6 +123,20 @@ class Ledger(Collection):
         )
         rows = self._session.exec(query).all()
         return defaultdict(lambda: "0/0/None", {one: "/".join(map(str, rest)) for one, *rest in rows})
+
+    def changed_since(self, enrolment_id: str, at: datetime) -> dict[str, list[tuple[int, datetime]]]:
+        """The sessions of an enrolment that changed after `at`, each with its versions and when they were logged."""
+        key = (NOW.school_id == VERSION.school_id) & (NOW.session_id == VERSION.session_id)
+        rows = self._session.execute(
+            select(VERSION.session_id, VERSION.version, VERSION.logged_at)
+            .join(NOW, key)
+            .where(NOW.school_id == self._school, NOW.enrolment_id == enrolment_id, NOW.changed_at > at)
+            .order_by(VERSION.session_id, VERSION.version)
+        )
+        found: dict[str, list[tuple[int, datetime]]] = defaultdict(list)
+        for session_id, version, logged_at in rows:
+            found[session_id].append((version, logged_at))
+        return dict(found)
 
     def every_version(self) -> list[tuple[str, str, Session]]:
         """Every version there ever was: enrolment, evidence, the session (its state is not of the version: empty)."""
@@ -162,6 +172,12 @@ class Ledger(Collection):
         """Version and state of every session as it stands."""
         query = select(NOW.session_id, NOW.version, NOW.state).where(NOW.school_id == self._school)
         return {id: (version, state) for id, version, state in self._session.exec(query)}
+
+    def _of_host(self, host_id: str, state: str) -> tuple[tuple[str, Session], ...]:
+        own = (NOW.host_id == host_id) & (NOW.state == state)
+        query = select(NOW.session_id, NOW.enrolment_id).where(NOW.school_id == self._school, own)
+        enrolments = dict(self._session.exec(query).all())
+        return tuple((enrolments[session.id], session) for session in self._sessions(own))
 
     def _stand(self, session: Session, enrolment_id: str, at: datetime) -> None:
         row = self._session.get(NOW, (self._school, session.id)) or NOW(
