@@ -8,6 +8,7 @@ NOUNS = (
     "sign_in",
     "hours",
     "trials",
+    "changes",
     "notes",
     "host",
     "host_sessions",
