@@ -3,13 +3,13 @@
 from collections import Counter
 from collections.abc import Sequence
 
-from fastapi.responses import Response
+from fastapi.responses import JSONResponse, Response
 
 from app.queries import sheets as query
 from app.queries.exam_facts import sent_sheets
 from app.queries.judging_pages import judging_lines
 from app.queries.sent_sheets import sent_overview
-from app.queries.sheet_facts import may_talk
+from app.queries.sheet_facts import may_talk, records_of
 from app.storage.exams import Exam
 from app.storage.work import Work
 from app.use_cases.exams import (
@@ -22,10 +22,13 @@ from app.use_cases.exams import (
     send_sheet,
 )
 from app.use_cases.seasons import sheet_sent
+from app.use_cases.sheet_records import take_records
 from app.web.door import Pages
+from app.web.sent_records import answered_record, sent_records, written_record
 from app.web.sheet_form import SheetForm
 from app.web.visit import Here, ShownFault, Visit
 from app.wording.sheets import still_open
+from assessments.practicals.sheet_records import SheetRecord
 from curriculum.faults import N_, ConflictError, Fault, RefusedError
 
 pages = Pages()
@@ -81,6 +84,26 @@ def keep_or_send(visit: Here, exam_id: str) -> Response:
         all=visit.language.figure(len(asked.practical.cells())),
     )
     return visit.go(f"/sheets/{exam_id}{_back_to(visit, asked)}", said)
+
+
+@pages.get("/sheets/{exam_id}/records", may="score own exams")
+def records(visit: Here, exam_id: str) -> Response:
+    """What the school holds of the examiner's own sheet, record by record."""
+    with visit.store.reading(visit.school_id) as work:
+        exam = own_exam(work, exam_id, visit.person.id)
+        found = records_of(work, exam, visit.person.id)
+        sent = _is_sent(work, visit, exam)
+    return JSONResponse({"items": [written_record(one) for one in found], "sent": sent})
+
+
+@pages.post("/sheets/{exam_id}/records", may="score own exams")
+def take(visit: Here, exam_id: str) -> Response:
+    """Take what a device kept and sends, many at once; each has its own answer, and none undoes another."""
+    read = sent_records(visit.typed("items"))
+    asked = [one for one in read if isinstance(one, SheetRecord)]
+    taken = iter(take_records(visit.store, visit.asker, exam_id, asked))
+    outcomes = [next(taken) if isinstance(one, SheetRecord) else one for one in read]
+    return JSONResponse({"items": [answered_record(visit, exam_id, place, one) for place, one in enumerate(outcomes)]})
 
 
 @pages.post("/sheets/{exam_id}/talk", may="score own exams")

@@ -4,10 +4,13 @@ import hashlib
 from datetime import date
 
 from app.files.repertoire import edition_from_documents
+from app.files.sheets import read_sheet
 from app.queries.exam_facts import first_examiners, practical_of, result_of, sent_sheets, tasks_of
 from app.queries.lists import sealed_parts
 from app.storage.exams import Exam
 from app.storage.work import Work
+from assessments.practicals.sheet_changes import changes
+from assessments.practicals.sheet_records import SheetRecord
 from assessments.practicals.specification import Part
 
 NO_DRAFT = "none"
@@ -16,6 +19,13 @@ NO_DRAFT = "none"
 def draft_stamp(draft: str | None) -> str:
     """What tells one kept draft from another; a form carries it, so that an old window overwrites nothing."""
     return hashlib.sha256(draft.encode()).hexdigest()[:16] if draft else NO_DRAFT
+
+
+def records_of(work: Work, exam: Exam, examiner_id: str) -> tuple[SheetRecord, ...]:
+    """The records of one examiner's sheet; of a draft kept before there were records, those that make it."""
+    found = tuple(work.sheet_records.of(exam.id, examiner_id))
+    draft = None if found else work.exams.draft(exam.id, examiner_id)
+    return changes(practical_of(work, exam), (), read_sheet(draft)) if draft else found
 
 
 def sheet_standing(work: Work, exam: Exam, examiner_id: str, today: date) -> str:

@@ -26,6 +26,7 @@ from app.storage.plans import Plans
 from app.storage.recalls import Recalls
 from app.storage.record import Record
 from app.storage.seasons import Seasons
+from app.storage.sheet_records import SheetRecords
 from app.storage.sign_ins import SignIns
 from app.storage.spotting import SpottingAttempts
 from app.storage.standings import Standings
@@ -100,6 +101,10 @@ class Work:
     @cached_property
     def exams(self) -> Exams:
         return Exams(self.session, self.school_id)
+
+    @cached_property
+    def sheet_records(self) -> SheetRecords:
+        return SheetRecords(self.session, self.school_id)
 
     @cached_property
     def judgings(self) -> Judgings:

@@ -4,12 +4,13 @@ from dataclasses import replace
 
 from app.files.sheets import write_sheet
 from app.queries.exam_facts import practical_of, sent_sheets
-from app.queries.sheet_facts import draft_stamp, may_talk
+from app.queries.sheet_facts import draft_stamp, may_talk, records_of
 from app.storage.exams import Exam, SentSheet
 from app.storage.work import Store, Work
 from app.use_cases.asker import Asker
+from assessments.practicals.sheet_changes import changes
 from assessments.practicals.sheet_checks import send
-from assessments.practicals.sheets import Sheet, SheetState, correct
+from assessments.practicals.sheets import Sheet, SheetState, correct, in_order
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
 
@@ -39,6 +40,7 @@ def keep_sheet(store: Store, asker: Asker, exam_id: str, sheet: Sheet, known: st
         kept = _own(work, asker, exam_id, sheet)
         content = write_sheet(kept)
         _refuse_stale(work, asker, exam_id, content, known)
+        _tell_in_records(work, asker, kept)
         work.exams.put_draft(exam_id, asker.person_id, content, asker.now)
         work.commit()
     return kept
@@ -53,6 +55,7 @@ def send_sheet(store: Store, asker: Asker, exam_id: str, sheet: Sheet, known: st
         if exam.day > asker.today:
             raise RefusedError([Fault("too-early", N_("this exam is still to come; its sheet can be kept, not sent"))])
         _refuse_stale(work, asker, exam_id, write_sheet(kept), known)
+        _tell_in_records(work, asker, kept)
         _add(work, asker, sent)
         work.commit()
     return sent
@@ -93,16 +96,29 @@ def scores_of(sheet: Sheet) -> tuple:
 
 
 def _own(work: Work, asker: Asker, exam_id: str, sheet: Sheet) -> Sheet:
-    own_exam(work, exam_id, asker.person_id)
-    further = asker.person_id in work.exams.second_markers(exam_id)
-    own = {"exam": exam_id, "examiner": asker.person_id, "version": 1, "state": SheetState.ON_DEVICE}
-    kept = replace(sheet, **own, second_marking=further)
+    kept = own_sheet(work, own_exam(work, exam_id, asker.person_id), asker.person_id, sheet)
     sent = [one for one in work.exams.sheets(exam_id) if one.examiner_id == asker.person_id]
     if sent:
         raise SentAlreadyError(sent[-1].content == write_sheet(replace(kept, state=SheetState.SENT)))
     if work.exams.decisions(exam_id):
         raise ConflictError(N_("This exam is decided; its sheets do not change any more."))
     return kept
+
+
+def own_sheet(work: Work, exam: Exam, examiner_id: str, sheet: Sheet) -> Sheet:
+    """What was typed or tapped, as this examiner's first sheet of the exam, in order."""
+    own = {"exam": exam.id, "examiner": examiner_id, "version": 1, "state": SheetState.ON_DEVICE}
+    further = examiner_id in work.exams.second_markers(exam.id)
+    return replace(in_order(practical_of(work, exam), sheet), **own, second_marking=further)
+
+
+def _tell_in_records(work: Work, asker: Asker, kept: Sheet) -> None:
+    """What the form changed, in records, so that a device that has the sheet open learns of it."""
+    exam = work.exams.by_id(kept.exam)
+    known = records_of(work, exam, asker.person_id)
+    told = work.sheet_records.ids(exam.id, asker.person_id)
+    added = [*known, *changes(practical_of(work, exam), known, kept)]
+    work.sheet_records.add(exam.id, asker.person_id, [one for one in added if one.id not in told], asker.now)
 
 
 def _talking(work: Work, asker: Asker, exam_id: str) -> tuple[Exam, Sheet]:

@@ -134,6 +134,25 @@ class Sheet:
         return frozenset(one.code for one in self.critical)
 
 
+def in_order(practical: Practical, sheet: Sheet) -> Sheet:
+    """The same sheet with marks, grades and critical faults in the practical's order, and the others in that of time."""
+    cells = {(cell.block, cell.criterion): place for place, cell in enumerate(practical.cells())}
+    blocks = {block: place for place, block in enumerate(dict.fromkeys(block for block, _ in cells))}
+    codes = {one.code: place for place, one in enumerate(practical.critical_faults)}
+    return replace(
+        sheet,
+        marks=tuple(sorted(sheet.marks, key=lambda one: cells.get((one.block, one.criterion), len(cells)))),
+        taps=tuple(sorted(sheet.taps, key=_tap_order)),
+        critical=tuple(sorted(sheet.critical, key=lambda one: codes.get(one.code, len(codes)))),
+        stepped_in=tuple(sorted(sheet.stepped_in, key=lambda one: (one.at < 0, one.at, one.why, one.went_on))),
+        grades=tuple(sorted(sheet.grades, key=lambda one: blocks.get(one.block, len(blocks)))),
+    )
+
+
+def _tap_order(tap: Tap) -> tuple:
+    return tap.at is None, tap.at or 0, tap.exercise, tap.noticed, tap.block, tap.instead
+
+
 def put_mark(sheet: Sheet, mark: Mark) -> Sheet:
     """The sheet with this mark in place of an earlier one; refused once it is sent."""
     _refuse_unless_on_device(sheet)

@@ -19,6 +19,7 @@ APPEND_ONLY = (
     "session_part",
     "host_decision",
     "sheet_version",
+    "sheet_record",
     "exam_decision",
     "waiver",
     "time_granted",

@@ -44,6 +44,23 @@ class SheetDraftRow(SQLModel, table=True):
     saved_at: datetime = Field(sa_type=Instant)
 
 
+class SheetRecordRow(SQLModel, table=True):
+    """One thing an examiner did on a sheet before it was sent; `value` is canonical JSON. Nobody else reads it."""
+
+    __tablename__ = "sheet_record"
+    __table_args__ = (refers("exam_id", "exam"), refers("examiner_id", "person"))
+    school_id: str = of_school()
+    exam_id: str = own_id()
+    examiner_id: str = Field(primary_key=True, max_length=36)
+    id: str = Field(primary_key=True, max_length=36)
+    device: str = Field(max_length=36)
+    count: int
+    kind: str = Field(max_length=12)
+    at: int
+    value: str
+    taken_at: datetime = Field(sa_type=Instant)
+
+
 class SheetVersionRow(SQLModel, table=True):
     __tablename__ = "sheet_version"
     __table_args__ = (refers("exam_id", "exam"), refers("examiner_id", "person"))

@@ -1,0 +1,127 @@
+"""Records of a score sheet as a device sends them: each taken once, form and device on one sheet, and nobody else's to see.
+
+Held against RFC 9110 (9.2.2: what is sent again changes nothing more) and RFC 9457 (a problem says status and places).
+"""
+
+import json
+import re
+
+import pytest
+
+from app.files.sheets import read_sheet, write_sheet
+from app.queries.exam_facts import practical_of
+from app.use_cases.demo import SCHOOL
+from assessments.practicals.sheets import Mark, Noticed, Sheet
+from tests.app.pages.conftest import NOW, Town
+from tests.app.pages.test_sheets import PATH, both, examiner, sheets, whole  # noqa: F401 - fixtures
+
+RECORDS = f"{PATH}/records"
+DEVICE = "00000000-0000-4000-8000-00000000d001"
+
+
+def record(number: int, kind: str = "mark", **value: str) -> dict[str, str]:
+    """A record of the device; a mark of the first criterion unless something else is asked for."""
+    value = value or {"block": "opening", "criterion": "A", "choice": "4"}
+    own = {"id": f"00000000-0000-4000-8000-{number:012}", "device": DEVICE, "count": str(number), "at": "60"}
+    return own | {"kind": kind} | value
+
+
+def send(client, *records: object) -> list[dict]:  # noqa: ANN001
+    answer = client.fill(RECORDS, items=json.dumps(records))
+    assert answer.status_code == 200, answer.text
+    return answer.json()["items"]
+
+
+def statuses(client, *records: object) -> list[int]:  # noqa: ANN001
+    return [one["status"] for one in send(client, *records)]
+
+
+def draft(town: Town):  # noqa: ANN201
+    with town.store.reading(SCHOOL.id) as work:
+        return read_sheet(work.exams.draft("exam", "examiner-1"))
+
+
+TAP = {
+    "item": "i",
+    "exercise": "reformer-hundred",
+    "noticed": "prompted",
+    "at_block": "opening",
+    "instead": "",
+    "gone": "",
+}
+
+
+def test_form_and_device_write_one_sheet_and_each_record_counts_once(town: Town, examiner) -> None:  # noqa: ANN001, F811
+    client = examiner()
+    assert statuses(client, record(1), record(2, "tap", **TAP), record(1)) == [201, 201, 200]
+    assert statuses(client, record(1), record(2, "tap", **TAP)) == [200, 200]
+    assert draft(town).mark("opening", "A") == Mark("opening", "A", 4)
+    assert [(one.noticed, one.at) for one in draft(town).taps] == [(Noticed.PROMPTED, 60)]
+    page = client.get(PATH).text
+    assert re.search(r'name="marks.opening.A" value="4"[^>]* checked', page)
+    form = {"marks.opening.A": "2", "noticed.reformer-hundred": "prompted", "note": "calm"}
+    assert client.fill(act="keep", **form).status_code == 303
+    held = client.get(RECORDS).json()["items"]
+    assert [(one["id"], one["count"], one.get("choice")) for one in held if one["kind"] == "mark"] == [
+        (record(1)["id"], "1", "4"), ("form-3", "3", "2"),
+    ]  # fmt: skip
+    undo = record(5, "undo", of="form-3")
+    assert statuses(client, undo) == [201]
+    assert (draft(town).mark("opening", "A").level, draft(town).note) == (4, "calm")
+
+
+def test_a_draft_from_before_there_were_records_is_told_in_records(town: Town, examiner) -> None:  # noqa: ANN001, F811
+    with town.store.writing(SCHOOL.id) as work:
+        practical = practical_of(work, work.exams.by_id("exam"))
+        older = Sheet("exam", "examiner-1", practical.id, practical.edition, note="long ago")
+        work.exams.put_draft("exam", "examiner-1", write_sheet(older), NOW)
+        work.commit()
+    client = examiner()
+    assert [one["text"] for one in client.get(RECORDS).json()["items"]] == ["long ago"]
+    assert statuses(client, record(2)) == [201]
+    assert (draft(town).note, draft(town).mark("opening", "A").level) == ("long ago", 4)
+
+
+def test_what_can_not_be_taken_says_why_at_its_place_and_the_rest_is_taken(examiner) -> None:  # noqa: ANN001, F811
+    bad = record(2, block="opening", criterion="A", choice="9")
+    items = send(examiner(), record(1), bad, record(3) | {"id": "form-1"}, record(1) | {"choice": "2"})
+    assert [one["status"] for one in items] == [201, 422, 422, 409]
+    assert [[one["pointer"] for one in item.get("errors", [])] for item in items] == [
+        [],
+        ["#/1/choice"],
+        ["#/2/id"],
+        [],
+    ]
+    assert items[3]["detail"] == "The school has something else under the same number."
+
+
+@pytest.mark.parametrize("items", ["{", '{"a": 1}', "[1]", json.dumps([{}] * 51)])
+def test_what_is_no_list_is_refused_whole(examiner, items: str) -> None:  # noqa: ANN001, F811
+    assert examiner().fill(RECORDS, items=items).status_code == 422
+
+
+def test_after_sending_only_what_is_known_is_answered(town: Town, examiner) -> None:  # noqa: ANN001, F811
+    client = examiner()
+    send(client, record(1))
+    assert client.fill(**whole(town)).status_code == 303
+    items = send(client, record(1), record(2))
+    assert [one["status"] for one in items] == [200, 409]
+    assert items[1]["detail"] == "This sheet is sent and does not change; this came after it."
+    assert client.get(RECORDS).json()["sent"] is True
+    with town.store.reading(SCHOOL.id) as work:
+        assert all(one.id != record(2)["id"] for one in work.sheet_records.of("exam", "examiner-1"))
+
+
+def test_nobody_sees_or_touches_another_s_records_whatever_was_sent(town: Town, both) -> None:  # noqa: ANN001, F811
+    one, other = both
+    send(one, record(1))
+    assert other.get(RECORDS).json() == {"items": [], "sent": False}
+    # The same id is the other's own; the answer tells nothing of the first.
+    assert statuses(other, record(1, block="opening", criterion="A", choice="2")) == [201]
+    assert draft(town).mark("opening", "A").level == 4
+    one.fill(**whole(town))
+    assert [item["choice"] for item in other.get(RECORDS).json()["items"]] == ["2"]
+    for role in ("director", "trainee"):
+        assert town.as_role(role).get(RECORDS).status_code == 404
+    assert other.get("/sheets/exam-passed/records").status_code == 404
+    assert sheets(town) == [("examiner-1", 1)]
