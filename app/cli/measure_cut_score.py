@@ -6,7 +6,15 @@ from collections.abc import Callable
 import numpy as np
 
 from app.cli.measure_exam_cut import exam_regression
-from app.cli.measure_options import add_file_options, add_roles, columns_but_the_unit, number_option, role, show
+from app.cli.measure_options import (
+    add_file_options,
+    add_roles,
+    columns_but_the_unit,
+    number_option,
+    positive_option,
+    role,
+    show,
+)
 from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.wording.measurement_cut_score import cut_score_sentences
@@ -46,24 +54,17 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--borderline", metavar="GRADE[,GRADE]", help="the borderline grade; two if the scale has two")
     parser.add_argument("--groups", metavar="COLUMN", help="contrasting groups: 1 for competent, 0 for not yet")
     parser.add_argument("--competent", metavar="GRADE", type=number_option, help="the lowest grade that is competent")
-    parser.add_argument("--max", type=number_option, help="the highest mark there can be")
+    parser.add_argument("--max", type=positive_option, help="the highest mark there can be")
     parser.add_argument(
         "--exercise", metavar="COLUMN", help="borderline regression: add up the pass marks of the exercises in COLUMN"
     )
     parser.add_argument("--unit", metavar="COLUMN", help="column of candidates (with --exercise; default: candidate)")
     for which in ("pass", "fail"):
         parser.add_argument(
-            f"--false-{which}-cost", metavar="COST", type=_cost, default=1.0,
+            f"--false-{which}-cost", metavar="COST", type=positive_option, default=1.0,
             help=f"contrasting groups: how bad a wrong {which} is beside a wrong {'fail' if which == 'pass' else 'pass'}",
         )  # fmt: skip
     parser.set_defaults(act=measure)
-
-
-def _cost(text: str) -> float:
-    cost = number_option(text)
-    if cost <= 0:
-        raise ValueError(text)
-    return cost
 
 
 def measure(options: argparse.Namespace) -> int:

@@ -21,7 +21,16 @@ UNIT_NAMES = (
     "case",
     "row",
     "id",
+    "judge",
+    "person",
+    "trainee",
+    "name",
+    "number",
+    "no",
+    "nr",
 )
+# So many rows that numbers in the first column can be told to name them, where two columns or more are left.
+LEAST_NUMBERED = 5
 
 
 def add_file_options(parser: argparse.ArgumentParser) -> None:
@@ -39,7 +48,7 @@ def add_file_options(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--seed",
-        type=int,
+        type=whole_option,
         default=1,
         metavar="N",
         help="seed of the resampling (default 1)",
@@ -58,7 +67,7 @@ def role(options: argparse.Namespace, name: str, table: Table, others: Iterable[
     found = asked or next((column for column in (name, *others) if column in table.columns), None)
     if found is None:
         sentence = N_("no column is named so; say which with --{role}; the file has {columns}")
-        values = {"role": name, "columns": ", ".join(table.columns)}
+        values = {"role": name.replace("_", "-"), "columns": ", ".join(table.columns)}
         raise RefusedError([Fault("no-column", sentence, values, name, 1, table.source)])
     table.text(found)
     return found
@@ -66,10 +75,28 @@ def role(options: argparse.Namespace, name: str, table: Table, others: Iterable[
 
 def number_option(text: str) -> float:
     """A finite number, for `type=` of an option."""
-    value = float(text)
+    try:
+        value = float(text)
+    except ValueError:
+        value = math.nan
     if not math.isfinite(value):
-        raise ValueError(text)
+        raise argparse.ArgumentTypeError(f"{text!r} is not a number")
     return value
+
+
+def positive_option(text: str) -> float:
+    """A number above 0, for `type=` of an option."""
+    value = number_option(text)
+    if value <= 0:
+        raise argparse.ArgumentTypeError(f"{text!r} is not above 0")
+    return value
+
+
+def whole_option(text: str) -> int:
+    """A whole number, 0 or more, for `type=` of an option."""
+    if not text.isdecimal():
+        raise argparse.ArgumentTypeError(f"{text!r} is not a whole number, 0 or more")
+    return int(text)
 
 
 def show(options: argparse.Namespace, answer: Mapping[str, object], sentences: Iterable[str]) -> int:
@@ -121,26 +148,54 @@ def statistic_json(statistic: Statistic) -> dict[str, object]:
 def columns_but_the_unit(options: argparse.Namespace, table: Table) -> list[str]:
     """The columns of a wide table, without the one that names its rows.
 
-    That one is `--unit`, or else the first column when it bears a name for what is rated (or none),
-    counts the rows, or holds a different name in each.
+    `RefusedError` when no other is left.
     """
-    if options.unit:
-        table.text(options.unit)
-    first = next(iter(table.columns))
-    names = options.unit or (first if _names_rows(first, table.text(first)) else None)
-    return [column for column in table.columns if column != names]
+    names = unit_column(options.unit, table)
+    others = [column for column in table.columns if column != names]
+    if not others:
+        sentence = N_("is the only column; a wide table has one for each examiner or part besides")
+        raise RefusedError([Fault("one-column", sentence, {}, names or "", 1, table.source)])
+    return others
 
 
-def _names_rows(column: str, cells: list[str]) -> bool:
-    if column.lower() in ("", *UNIT_NAMES):
-        return True
-    counted = len(cells) > 4 and cells == [str(row + 1) for row in range(len(cells))]
-    return counted or (len(set(cells)) == len(cells) and not any(_is_number(cell) for cell in cells))
+def unit_column(asked: str | None, table: Table) -> str | None:
+    """The column that names the rows of a wide table.
+
+    That one is `asked`, or else the first column when it bears a name for what is rated (or none), counts the rows,
+    holds a different name in each, or different whole numbers quite unlike those of the other columns.
+    """
+    if asked:
+        table.text(asked)
+        return asked
+    first, *others = table.columns
+    cells = table.text(first)
+    if first.lower() in ("", *UNIT_NAMES):
+        return first
+    if len(set(cells)) < len(cells):
+        return None
+    numbers = [_number(cell) for cell in cells]
+    if None in numbers:
+        return first if numbers.count(None) == len(cells) else None
+    return (
+        first if _is_numbering(numbers, [_number(cell) for column in others for cell in table.text(column)]) else None
+    )
 
 
-def _is_number(cell: str) -> bool:
-    try:
-        float(cell)
-    except ValueError:
+def _is_numbering(numbers: list[float], others: list[float | None]) -> bool:
+    if (
+        len(numbers) < LEAST_NUMBERED
+        or len(others) < 2 * len(numbers)
+        or any(number != int(number) for number in numbers)
+    ):
         return False
-    return True
+    counted = numbers == [numbers[0] + row for row in range(len(numbers))]
+    known = [number for number in others if number is not None]
+    return counted or (bool(known) and (min(numbers) > max(known) or max(numbers) < min(known)))
+
+
+def _number(cell: str) -> float | None:
+    try:
+        value = float(cell)
+    except ValueError:
+        return None
+    return value if math.isfinite(value) else None

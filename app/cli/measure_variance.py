@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from app.cli.measure_options import add_file_options, number_option, role, show
+from app.cli.measure_options import add_file_options, number_option, positive_option, role, show, unit_column
 from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.wording.measurement_variance import variance_sentences
@@ -128,8 +128,13 @@ def _long(table: Table, options: argparse.Namespace):
 
 
 def _wide(table: Table, options: argparse.Namespace):
-    first = options.object
+    first = unit_column(options.object, table)
     columns = [name for name in table.columns if name != first]
+    if len(columns) < 2:
+        sentence = N_("needs two columns or more beside the one that names the rows")
+        raise RefusedError([Fault("one-column", sentence, {}, first or "", 1, table.source)])
+    if first:
+        table.refuse_repeated(table.complete_codes(first)[1], first)
     facet = (_listed(options.facets) or ["item"])[0]
     rows = np.repeat(np.arange(len(table)), len(columns))
     scores = np.column_stack([table.numbers(name) for name in columns]).ravel()
@@ -196,10 +201,10 @@ def _plans(texts: Sequence[str], factors: Sequence[str], design: VarianceDesign)
 
 def _effective(value: str, part: str) -> float:
     try:
-        loads = [number_option(load) for load in value.split("/")]
-    except ValueError:
+        loads = [positive_option(load) for load in value.split("/")]
+    except argparse.ArgumentTypeError:
         loads = []
-    if not loads or min(loads) <= 0:
+    if not loads:
         sentence = N_("{part} is not of the form examiner=2, nor examiner=4/2/1 for unequal loads")
         raise RefusedError([Fault("plan", sentence, {"part": part}, "--plan")])
     return loads[0] if len(loads) == 1 else sum(loads) ** 2 / sum(load**2 for load in loads)

@@ -56,7 +56,7 @@ class Table:
             wrong |= ~empty & (numbers != np.floor(numbers))
         if wrong.any():
             sentence = N_("{value} is not a whole number") if whole else N_("{value} is not a number")
-            raise RefusedError(self._cells(column, np.flatnonzero(wrong), "not-a-number", sentence))
+            raise RefusedError(self.cells(column, np.flatnonzero(wrong), "not-a-number", sentence))
         return numbers
 
     def complete_numbers(self, column: str, whole: bool = False) -> np.ndarray:
@@ -64,7 +64,7 @@ class Table:
         numbers = self.numbers(column, whole)
         empty = np.flatnonzero(np.isnan(numbers))
         if len(empty):
-            raise RefusedError(self._cells(column, empty, "missing", N_("is empty; a number is needed here")))
+            raise RefusedError(self.cells(column, empty, "missing", N_("is empty; a number is needed here")))
         return numbers
 
     def codes(self, column: str, labels: Sequence[str] | None = None) -> tuple[tuple[str, ...], np.ndarray]:
@@ -86,7 +86,7 @@ class Table:
         if strange:
             allowed = ", ".join(known)
             sentence = N_("{value} is not one of {allowed}")
-            raise RefusedError(self._cells(column, strange, "unknown-label", sentence, allowed=allowed))
+            raise RefusedError(self.cells(column, strange, "unknown-label", sentence, allowed=allowed))
         return known, found
 
     def complete_codes(self, column: str) -> tuple[tuple[str, ...], np.ndarray]:
@@ -94,7 +94,7 @@ class Table:
         labels, codes = self.codes(column)
         empty = np.flatnonzero(codes < 0)
         if len(empty):
-            raise RefusedError(self._cells(column, empty, "missing", N_("is empty; a value is needed here")))
+            raise RefusedError(self.cells(column, empty, "missing", N_("is empty; a value is needed here")))
         return labels, codes
 
     def refuse_repeated(self, keys: np.ndarray, column: str) -> None:
@@ -103,9 +103,10 @@ class Table:
         if len(first) < len(keys):
             repeated = np.setdiff1d(np.arange(len(keys)), first)
             sentence = N_("this row gives again what an earlier row gave")
-            raise RefusedError(self._cells(column, repeated, "twice", sentence))
+            raise RefusedError(self.cells(column, repeated, "twice", sentence))
 
-    def _cells(self, column: str, rows: Sequence[int], code: str, sentence: str, **more: object) -> Iterator[Fault]:
+    def cells(self, column: str, rows: Sequence[int], code: str, sentence: str, **more: object) -> Iterator[Fault]:
+        """A fault for each of these rows' cells, up to twenty."""
         cells = self.columns.get(column)
         for row in list(rows)[:MOST_FAULTS]:
             values = {"value": cells[row] if cells else "", **more}
@@ -125,6 +126,20 @@ def categories_in(cells: Iterable[str]) -> tuple[str, ...]:
     if all(math.isfinite(_number(cell)) for cell in distinct):
         return tuple(f"{number:.15g}" for number in sorted({float(cell) for cell in distinct}))
     return in_order(distinct)
+
+
+def refuse_mixture(table: "Table", columns: Sequence[str]) -> None:
+    """Raise `RefusedError` for cells that are no numbers where others are: a slip of the pen is no category."""
+    cells = {column: table.text(column) for column in columns}
+    if not any(math.isfinite(_number(cell)) for cell in set().union(*cells.values())):
+        return
+    sentence = N_("{value} is not a number, as others are; leave a missing rating empty, or give the --categories")
+    faults = []
+    for column, own in cells.items():
+        strange = [row for row, cell in enumerate(own) if cell and not math.isfinite(_number(cell))]
+        faults += table.cells(column, strange, "not-a-number", sentence)
+    if faults:
+        raise RefusedError(faults)
 
 
 def read_table(path: Path | str) -> Table:
@@ -167,6 +182,10 @@ def _check_lengths(kept: list[tuple[int, list[str]]], expected: int, source: str
 def _check_header(header: list[str], source: str) -> None:
     if not any(header):
         raise RefusedError([_fault(source, 1, "", N_("is empty; the first line must name the columns"))])
+    for sign, name in ((";", N_("semicolons")), ("\t", N_("tabs"))):
+        if len(header) == 1 and sign in header[0]:
+            sentence = N_("is parted by {sign}; commas are needed")
+            raise RefusedError([_fault(source, 1, "", sentence, sign=name)])
     twice = sorted({name for name in header if header.count(name) > 1})
     if twice:
         raise RefusedError(_fault(source, 1, name, N_("stands twice among the columns")) for name in twice)

@@ -4,9 +4,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from app.files.measurement import Table, categories_in
+from app.files.measurement import Table, categories_in, refuse_mixture
 from assessments.measurement.ratings import Ratings
 from curriculum.faults import N_, Fault, RefusedError
+
+MOST_COUNTED = 20_000_000
 
 
 def ratings_long(
@@ -16,12 +18,16 @@ def ratings_long(
     units, unit_of = table.complete_codes(unit)
     examiners, examiner_of = table.complete_codes(examiner)
     table.refuse_repeated(unit_of * len(examiners) + examiner_of, unit)
+    if not categories:
+        refuse_mixture(table, [score])
     labels, category = table.codes(score, categories or categories_in(table.text(score)))
     return _kept(unit_of, examiner_of, category, len(units), examiners, labels, categories)
 
 
 def ratings_wide(table: Table, examiners: Sequence[str], categories: Sequence[str] | None = None) -> Ratings:
     """One row a unit, a column for each examiner; an empty cell is no rating."""
+    if not categories:
+        refuse_mixture(table, examiners)
     labels = tuple(categories or categories_in(cell for column in examiners for cell in table.text(column)))
     codes = np.stack([table.codes(examiner, labels)[1] for examiner in examiners], axis=1)
     rows, places = np.indices(codes.shape)
@@ -64,6 +70,9 @@ def _counts(table: Table, columns: Sequence[str]) -> np.ndarray:
         row, column = np.argwhere(counts < 0)[0]
         sentence = N_("a count can't be below nothing")
         raise RefusedError([Fault("negative", sentence, {}, columns[column], table.lines[row], table.source)])
+    if counts.sum() > MOST_COUNTED:
+        sentence = N_("counts more than {most} ratings in all")
+        raise RefusedError([Fault("too-many", sentence, {"most": f"{MOST_COUNTED:,}"}, "", None, table.source)])
     return counts
 
 

@@ -37,6 +37,7 @@ NEEDS_TWO = reason("needs-two", N_("is for two examiners: see the pairs"))
 NEEDS_ORDER = reason("needs-order", N_("needs categories in order: give them with --categories"))
 NEEDS_NUMBERS = reason("needs-numbers", N_("needs ratings that are numbers"))
 NEEDS_NAMES = reason("needs-names", N_("needs to know which examiner gave which rating"))
+NO_PAIR = reason("no-pair", N_("needs units with two ratings or more, and there is none"))
 TOO_MANY = reason("marks", N_("the ratings take too many values to be categories: read the measures for marks"))
 
 
@@ -51,7 +52,12 @@ def agreement_report(
         found |= dict.fromkeys(_category_keys(disagreement), undefined(ratings.units_with_two, TOO_MANY))
     found["alpha_interval"] = _alpha(ratings, "interval", chance, limits, anyway)
     found["alpha_ratio"] = _alpha(ratings, "ratio", chance, limits, anyway)
-    return found | _of_marks(ratings, limits, anyway)
+    found |= _of_marks(ratings, limits, anyway)
+    return found if ratings.units_with_two else {key: _alone(one) for key, one in found.items()}
+
+
+def _alone(one: object) -> object:
+    return one.held_back(NO_PAIR) if isinstance(one, Statistic) and one.estimate is None else one
 
 
 def _countable(ratings: Ratings) -> bool:

@@ -232,3 +232,47 @@ def test_judges_who_are_in_one_round_only_are_named(file, capsys):
     said = capsys.readouterr().err
     assert "judge U is not in both rounds" in said
     assert "judge V is not in both rounds" in said
+
+
+def test_numbers_that_name_the_rows_are_no_ratings(file, measured):
+    """Counted from nought, or different whole numbers quite unlike the ratings."""
+    for names in (range(12), [900 + 7 * row % 83 for row in range(12)]):
+        rows = "".join(f"{name},{row % 3},{(row + row // 5) % 3}\n" for row, name in enumerate(names))
+        assert measured("agreement", file("cand,A,B\n" + rows), "--wide")["examiners"] == ["A", "B"]
+    rows = "".join(f"{90 - row},{row % 3}\n" for row in range(12))
+    assert measured("agreement", file("A,B\n" + rows), "--wide")["examiners"] == ["A", "B"]
+
+
+@pytest.mark.parametrize(
+    ("text", "words", "fault"),
+    [
+        ("unit;A;B\n1;2;3\n", ["--wide"], "scores.csv:1: is parted by semicolons; commas are needed"),
+        ("unit\n1\n", ["--wide"], "scores.csv:1: unit: is the only column"),
+        ("unit,A,B\n1,2,3\n2,absent,1\n", ["--wide"], "scores.csv:3: A: absent is not a number, as others are"),
+        ("unit,A,B\n1,2,nan\n2,1,1\n", ["--wide"], "scores.csv:2: B: nan is not a number, as others are"),
+        ("unit,examiner,score\n1,A,2\n1,B,x\n", [], "scores.csv:3: score: x is not a number, as others are"),
+        ("x,1,2\n1,100000000000,5\n2,3,12\n", ["--square"], "counts more than 20,000,000 ratings"),
+    ],
+)
+def test_slips_of_the_pen_are_told_from_categories(text, words, fault, file, capsys):
+    assert run(["measure", "agreement", file(text), *words]) == 2
+    assert fault in capsys.readouterr().err
+
+
+def test_words_among_numbers_are_categories_when_the_scale_says_so(file, measured):
+    text = "unit,A,B\n" + "".join(f"u{row},{'x12'[row % 3]},{'x12'[row % 2]}\n" for row in range(12))
+    assert measured("agreement", file(text), "--wide", "--categories", "x,1,2")["categories"] == ["x", "1", "2"]
+
+
+def test_with_one_rating_a_unit_the_reason_is_that_there_is_no_pair(file, measured):
+    found = measured("agreement", file("unit,A\n" + "".join(f"u{row},{row % 3}\n" for row in range(12))), "--wide")
+    for key in ("percent", "kappa", "alpha_interval", "icc_a_1"):
+        assert found[key]["withheld"] == "needs units with two ratings or more, and there is none"
+
+
+@pytest.mark.parametrize("words", [["--seed", "-1"], ["--seed", "x"]])
+def test_a_seed_is_a_whole_number(words, file, capsys):
+    with pytest.raises(SystemExit) as stopped:
+        run(["measure", "agreement", file("unit,A,B\n1,2,3\n"), *words])
+    assert stopped.value.code == 2
+    assert "is not a whole number, 0 or more" in capsys.readouterr().err
