@@ -1,9 +1,7 @@
 """Fills a demo school of our own invention: people, hosts, a programme, and a year and a half of hours."""
 
-import hashlib
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
-from itertools import count
+from datetime import datetime, timedelta
 from pathlib import Path
 from random import Random
 
@@ -11,17 +9,16 @@ from app.clock import day_in
 from app.settings import ROOT
 from app.storage.editions import Edition
 from app.storage.enrolments import Enrolment, Programme, ShownDocument
-from app.storage.hosts import Host, HostDecision
+from app.storage.hosts import Host
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
 from app.use_cases.demo_exams import add_demo_exams
+from app.use_cases.demo_hours import keep_demo_hours
 from app.use_cases.demo_judging import add_demo_judging
 from app.use_cases.demo_notes import add_demo_notes
 from app.use_cases.demo_season import add_demo_season
 from app.use_cases.demo_spotting import add_demo_spotting
 from app.use_cases.signing_in import password_hash
-from assessments.hours.recorded import version_body
-from assessments.hours.session import Part, Session
 
 SEED = ROOT / "seed_data"
 SCHOOL = School("halden-row", "halden-row", "Halden Row", "Europe/Vienna", "en_GB")
@@ -49,20 +46,6 @@ HOSTS = (
     ("Vida Strandmoor", "River studio"),
     ("Jonas Pelling", "River studio"),
     ("Abel Cransworth", "Upper hall"),
-)
-# What a trainee does over a full programme: activity, apparatus, hours, proof.
-WORK = (
-    ("workshop", "", 120, "registered"),
-    ("observation", "reformer", 50, "signature"),
-    ("observation", "mat", 30, "signature"),
-    ("observation", "chair", 20, "signature"),
-    ("self_practice", "mat", 60, "attested"),
-    ("self_practice", "reformer", 50, "attested"),
-    ("assisting", "reformer", 40, "signature"),
-    ("practice_teaching", "reformer", 26, "signature"),
-    ("practice_teaching", "mat", 18, "signature"),
-    ("practice_teaching", "trapeze_table", 16, "signature"),
-    ("supervised_teaching", "reformer", 20, "signature"),
 )
 
 
@@ -98,8 +81,9 @@ def fill_school(
         )
         work.enrolments.add_programme(programme)
         chance = Random(19)
-        for number, (_, days, share) in enumerate(chosen, start=1):
-            _trainee(work, chance, programme, hosts, number, days, share, now)
+        enrolled = [_trainee(work, programme, number, days, now) for number, (_, days, _) in enumerate(chosen, start=1)]
+        shares = [share for *_, share in chosen]
+        keep_demo_hours(work, chance, hosts, list(zip(enrolled, shares, strict=True)), school, now)
         work.commit()
     add_demo_notes(store, school, now)
     add_demo_exams(store, school, now)
@@ -148,10 +132,7 @@ def _hosts(work: Work, now: datetime) -> list[Host]:
     return hosts
 
 
-def _trainee(  # noqa: PLR0913 - the demo's one recipe
-    work: Work, chance: Random, programme: Programme, hosts: list[Host], number: int, days: int,
-    share: float, now: datetime,
-) -> None:  # fmt: skip
+def _trainee(work: Work, programme: Programme, number: int, days: int, now: datetime) -> Enrolment:
     today = day_in(now, SCHOOL.time_zone)
     enrolment = Enrolment(
         f"enrolment-{number}", f"trainee-{number}", programme.id, today - timedelta(days=days),
@@ -159,22 +140,7 @@ def _trainee(  # noqa: PLR0913 - the demo's one recipe
     )  # fmt: skip
     work.enrolments.add(enrolment)
     _shown(work, enrolment, now, number)
-    for session in _sessions(chance, enrolment, hosts, days, share, now):
-        registered = session.proof == "registered"
-        evidence, by = ("Register of the taught module", "director") if registered else ("", enrolment.person_id)
-        work.ledger.add_version(session, enrolment.id, None, evidence, by, now)
-        kind = "hours-registered" if registered else "session-logged"
-        work.record.append(kind, session.id, by, now, version_body(session, enrolment.id, evidence))
-        if session.state == "signed_off":
-            _signed(work, session, now)
-
-
-def _signed(work: Work, session: Session, at: datetime) -> None:
-    """The host's signature; the demo's receipts are numbered so that every start gives the same."""
-    receipt = hashlib.sha256(session.id.encode()).hexdigest()[:16].upper()
-    work.hosts.add_decision(HostDecision(session.id, 1, session.host, "signed_off", None, receipt, at))
-    body = {"session": session.id, "version": 1, "host": session.host, "receipt": receipt, "reason": ""}
-    work.record.append("session-signed", session.id, f"host:{session.host}", at, body)
+    return enrolment
 
 
 def _shown(work: Work, enrolment: Enrolment, now: datetime, number: int) -> None:
@@ -189,35 +155,3 @@ def _shown(work: Work, enrolment: Enrolment, now: datetime, number: int) -> None
             now,
         )
         work.enrolments.add_document(enrolment.id, document)
-
-
-def _free_hour(taken: set[tuple[date, int]], day: date, wanted: int, hours: int) -> int:
-    """`wanted`, else the first hour from eight with an hour on the way before and after; it is taken then."""
-    for first in (wanted, *range(8, 24 - hours)):
-        if not {(day, hour) for hour in range(first - 1, first + hours + 1)} & taken:
-            taken |= {(day, hour) for hour in range(first, first + hours)}
-            return first
-    return wanted
-
-
-def _sessions(chance: Random, enrolment: Enrolment, hosts: list[Host], days: int, share: float, now: datetime):  # noqa: ANN202
-    numbers, taken = count(1), set()
-    for activity, apparatus, whole, proof in WORK:
-        length = 240 if activity == "workshop" else 120 if activity in ("observation", "assisting") else 60
-        for place in range(int(whole * 60 * share / length)):
-            number = next(numbers)
-            wanted = 8 + number % 3 if length < 240 else 13
-            day = enrolment.enrolled_on + timedelta(days=(number * 37 + place) % max(days - 1, 1))
-            start = 60 * _free_hour(taken, day, wanted, length // 60)
-            host = hosts[chance.randrange(len(hosts))] if proof == "signature" else None
-            recent = (day_in(now, SCHOOL.time_zone) - day).days < 12
-            state = {"attested": "attested", "registered": "registered"}.get(
-                proof, "waiting" if recent else "signed_off"
-            )
-            client = f"C{number % 14}" if activity.endswith("teaching") else ""
-            more = {"client_stage": "beginner"} if client and number % 4 == 0 else {}
-            part = Part(length, activity, apparatus, "beginner", "live", client, more)
-            yield Session(
-                f"{enrolment.id}-s{number}", day, start, start + length, (part,), 0, host.id if host else "",
-                host.site if host else "", "private", proof, 1, state,
-            )  # fmt: skip
