@@ -28,6 +28,7 @@ ACTS: dict[str, frozenset[str]] = {
     "read the outbox": frozenset({DIRECTOR}),
     "send mail again": frozenset({DIRECTOR}),
     "keep hosts": frozenset({DIRECTOR}),
+    "read worries": frozenset({DIRECTOR}),
     "issue safety notices": frozenset({DIRECTOR}),
     "read safety notices": frozenset(ROLES),
     "read requirement sets": frozenset({DIRECTOR}),

@@ -6,14 +6,12 @@ from fastapi.responses import Response
 
 from app.permissions import LINK_HOLDER
 from app.queries import host as query
-from app.queries.proof import receipt_of
 from app.storage.hosts import Host
 from app.use_cases import deciding_as_host as act
 from app.use_cases.deciding_as_host import Decide
 from app.use_cases.renewing_links import renew_link
 from app.web.door import Pages
 from app.web.link_holder import ended, host_of, post_of, refuse_foreign_form, school_asking
-from app.web.receipt_file import receipt_file
 from app.web.visit import Here, Visit, token_hash
 from curriculum.faults import N_, Fault, RefusedError
 
@@ -47,19 +45,6 @@ def decide(visit: Here, link: str) -> Response:
     heading, lead = (visit.say(text) for text in (BACK if back else SIGNED))
     values = {"host": host, "heading": heading, "lead": lead, "receipts": receipts}
     return visit.show("host/receipts.html", **values, signed=not back, more=visit.path)
-
-
-@pages.get("/h/{link}/receipts/{receipt_number}.json", may=LINK_HOLDER)
-def receipt(visit: Here, link: str, receipt_number: str) -> Response:
-    """The receipt of a signature of one's own, to keep."""
-    host = host_of(visit, link)
-    if host is None:
-        return ended(visit, link)
-    with visit.store.reading(visit.school_id) as work:
-        decision = work.hosts.by_receipt(receipt_number)
-        own = decision is not None and decision.host_id == host.id
-        found = receipt_of(work, decision.session_id, decision.version) if own else None
-    return receipt_file(found, receipt_number)
 
 
 @pages.post("/h/{link}/renew", may=LINK_HOLDER)

@@ -1,5 +1,6 @@
-"""One session as its host sees it through the private link: signed for less time, or not taught by them at all."""
+"""One session as its host sees it through the private link: signed for less time, not taught by them, or a worry."""
 
+import uuid
 from collections.abc import Callable
 
 from fastapi.responses import Response
@@ -8,8 +9,9 @@ from app.permissions import LINK_HOLDER
 from app.queries import host as query
 from app.storage.hosts import Host
 from app.use_cases import deciding_as_host as act
+from app.use_cases.telling_worries import TellWorry, tell_worry
 from app.web.door import Pages
-from app.web.link_holder import ended, host_of, refuse_foreign_form
+from app.web.link_holder import ended, host_of, refuse_foreign_form, school_asking
 from app.web.shorter_form import ShorterForm
 from app.web.typed import typed_text, whole_number
 from app.web.visit import Here, Visit
@@ -56,10 +58,28 @@ def denied(visit: Here, link: str, session_id: str) -> Response:
     def decided(host: Host, session: Session) -> Response:
         words = typed_text(visit.form, "deny-words")
         try:
-            receipt = act.deny(visit.store, visit.school, host, session.id, _version(visit), words, visit.now)
+            receipt = act.deny(
+                visit.store, school_asking(visit), host, session.id, _version(visit), words, _address(visit)
+            )
         except RefusedError as refusal:
             return _show(visit, host, session, None, visit.faults(refusal.faults), 422)
         return _receipt(visit, link, host, receipt, DENIED, DENIED_LEAD, signed=False)
+
+    return _decided(visit, link, session_id, decided)
+
+
+@pages.post(f"{PATH}/worry", may=LINK_HOLDER)
+def worry(visit: Here, link: str, session_id: str) -> Response:
+    """Tell the school's directors something in private."""
+
+    def decided(host: Host, session: Session) -> Response:
+        request = TellWorry(typed_text(visit.form, "id"), session.id, typed_text(visit.form, "worry"))
+        try:
+            tell_worry(visit.store, school_asking(visit), host, request, _address(visit))
+        except RefusedError as refusal:
+            return _show(visit, host, session, None, visit.faults(refusal.faults), 422)
+        visit.ask("mail")
+        return visit.go(f"/h/{link}", visit.say(N_("Told. Nobody but the school's directors reads it.")))
 
     return _decided(visit, link, session_id, decided)
 
@@ -79,6 +99,10 @@ def _own(visit: Visit, host: Host, session_id: str) -> Session:
     if session is None or session.host != host.id:
         raise NotFoundError
     return session
+
+
+def _address(visit: Visit) -> str:
+    return visit.settings.public_address
 
 
 def _version(visit: Visit) -> int:
@@ -101,6 +125,7 @@ def _show(  # noqa: PLR0913 - what the page needs
         faults=faults,
         typed=visit.typed,
         back=back,
+        request_id=typed_text(visit.form, "id") or str(uuid.uuid4()),
     )
 
 

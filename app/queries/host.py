@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from app.queries.host_terms import crowds
 from app.storage.hosts import Host
 from app.storage.work import Work
 from app.wording.dates import long_day, times_text
@@ -25,13 +26,15 @@ class WaitingRow:
     length: str
     what: str
     reason: str
+    crowd: str
 
 
 def waiting_rows(work: Work, host: Host, typed: Mapping[str, Sequence[str]], language: Language) -> list[WaitingRow]:
     """Sessions waiting for this host, oldest day first, with any reason already typed."""
     names = work.people.names()
-    rows = []
-    for enrolment_id, session in work.ledger.waiting_for(host.id):
+    waiting, rows = work.ledger.waiting_for(host.id), []
+    crowd = crowds(work, host, waiting, language)
+    for enrolment_id, session in waiting:
         enrolment = work.enrolments.by_id(enrolment_id)
         rows.append(
             WaitingRow(
@@ -43,6 +46,7 @@ def waiting_rows(work: Work, host: Host, typed: Mapping[str, Sequence[str]], lan
                 hours(session.minutes, language),
                 parts_text(session.parts, language),
                 typed.get(f"reason-{session.id}", [""])[0],
+                crowd.get(session.id, ""),
             )
         )
     return rows

@@ -58,7 +58,7 @@ def host_overview(work: Work, host: Host, today: date, zone: str, language: Lang
         host.email,
         names.get(host.person_id or "", ""),
         host.paused_at is not None,
-        tuple(_event(work, one, names, zone, language) for one in reversed(work.record.of_subject(host.id))),
+        tuple(_event(work, one, names, host.name, zone, language) for one in reversed(work.record.of_subject(host.id))),
     )
 
 
@@ -112,10 +112,13 @@ def _waiting(number: int, oldest: date, language: Language) -> str:
     )
 
 
-def _event(work: Work, one: Event, names: dict[str, str], zone: str, language: Language) -> tuple[str, str, str, str]:
+def _event(  # noqa: PLR0913 - what an event says
+    work: Work, one: Event, names: dict[str, str], host: str, zone: str, language: Language
+) -> tuple[str, str, str, str]:
     body = one.content()
     fields = language.listed([language(FIELDS[name]) for name in body.get("fields", ())])
     last = day_text(date.fromisoformat(body["last"]), language.locale) if "last" in body else ""
     what = language(EVENTS[one.kind], fields=fields, day=last)
     why = (work.record.words(body["reason_id"]) or "") if "reason_id" in body else ""
-    return moment_text(one.at, zone, language.locale), names.get(one.actor, ""), what, why
+    by = host if one.actor.startswith("host:") else names.get(one.actor, "")
+    return moment_text(one.at, zone, language.locale), by, what, why

@@ -9,16 +9,24 @@ from assessments.hours.recorded import version_body
 from assessments.records.receipt import Recorded
 from curriculum.faults import N_, Fault
 
-WRITES = ("session-logged", "session-shortened", "hours-accepted", "hours-registered", "hours-corrected")
+WRITES = (
+    "session-logged",
+    "session-shortened",
+    "session-reopened",
+    "hours-accepted",
+    "hours-registered",
+    "hours-corrected",
+)
 ENDS: Mapping[str, str] = {
     "session-signed": "signed_off",
     "session-sent-back": "sent_back",
     "session-denied": "sent_back",
+    "session-disowned": "sent_back",
     "session-withdrawn": "withdrawn",
     "hours-withdrawn": "withdrawn",
 }
 # What a decision is called, where it is not as the session stands after it.
-DECISIONS: Mapping[str, str] = {"session-denied": "denied"}
+DECISIONS: Mapping[str, str] = {"session-denied": "denied", "session-disowned": "disowned"}
 SESSION_KINDS = (*WRITES, *ENDS)
 # What a version's row does not hold.
 ELSEWHERE = ("state", "note", "reason")

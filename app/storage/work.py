@@ -14,6 +14,7 @@ from app.storage.editions import Editions
 from app.storage.engine import is_sqlite
 from app.storage.enrolments import Enrolments
 from app.storage.exams import Exams
+from app.storage.host_terms import HostTerms
 from app.storage.hosts import Hosts
 from app.storage.judging import Judgings
 from app.storage.ledger import Ledger
@@ -28,11 +29,13 @@ from app.storage.record import Record
 from app.storage.seasons import Seasons
 from app.storage.sheet_records import SheetRecords
 from app.storage.sign_ins import SignIns
+from app.storage.spot_codes import SpotCodes
 from app.storage.spotting import SpottingAttempts
 from app.storage.standings import Standings
 from app.storage.tables.people import SchoolRow
 from app.storage.tables.records import EventCountRow
 from app.storage.tokens import Tokens
+from app.storage.worries import Worries
 from curriculum.faults import ThroughlineError
 
 
@@ -77,6 +80,10 @@ class Work:
     @cached_property
     def enrolments(self) -> Enrolments:
         return Enrolments(self.session, self.school_id)
+
+    @cached_property
+    def host_terms(self) -> HostTerms:
+        return HostTerms(self.session, self.school_id)
 
     @cached_property
     def hosts(self) -> Hosts:
@@ -135,6 +142,10 @@ class Work:
         return Seasons(self.session, self.school_id)
 
     @cached_property
+    def spot_codes(self) -> SpotCodes:
+        return SpotCodes(self.session, self.school_id)
+
+    @cached_property
     def spotting(self) -> SpottingAttempts:
         return SpottingAttempts(self.session, self.school_id)
 
@@ -145,6 +156,10 @@ class Work:
     @cached_property
     def tokens(self) -> Tokens:
         return Tokens(self.session, self.school_id)
+
+    @cached_property
+    def worries(self) -> Worries:
+        return Worries(self.session, self.school_id)
 
 
 def begin_on_server(session: Session, school_id: str, writing: bool) -> None:

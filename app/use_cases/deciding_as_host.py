@@ -2,12 +2,14 @@
 
 import secrets
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 
 from app.queries.ledger_proof import WRITES
 from app.storage.hosts import Host, HostDecision
 from app.storage.work import School, Store, Work
+from app.use_cases.asker import Asker
+from app.use_cases.telling_worries import tell_directors
 from assessments.hours.recorded import version_body
 from assessments.hours.session import Session, after
 from assessments.hours.shortening import Shorter, shortened, why_not_shorter
@@ -58,22 +60,26 @@ def sign_shorter(  # noqa: PLR0913 - what a shorter session is signed with
         if faults:
             raise RefusedError(faults)
         shorter = shortened(known, wish)
-        _keep_shorter(work, host, shorter, now)
+        keep_version(work, host, shorter, "session-shortened", now)
         receipt = keep_decision(work, host, shorter, SIGNED, "", now)
         work.commit()
     return receipt
 
 
-def deny(  # noqa: PLR0913 - who denies what, when, and why
-    store: Store, school: School, host: Host, session_id: str, version: int, words: str, now: datetime
+def deny(  # noqa: PLR0913 - who denies what, and why
+    store: Store, asker: Asker, host: Host, session_id: str, version: int, words: str, address: str
 ) -> str:
-    """The host did not teach this: it is refused, and can't be put down with this host again; gives the receipt."""
-    with store.writing(school.id) as work:
+    """The host did not teach this: it is refused, and can't be put down with this host again; gives the receipt.
+
+    Directors are told by mail that there is something to read.
+    """
+    with store.writing(asker.school.id) as work:
         known = waiting_session(work, host, session_id, version)
         faults = too_long(words, "deny-words")
         if faults:
             raise RefusedError(faults)
-        receipt = keep_decision(work, host, known, DENIED, words, now)
+        receipt = keep_decision(work, host, known, DENIED, words, asker.now)
+        tell_directors(work, asker, address)
         work.commit()
     return receipt
 
@@ -112,6 +118,17 @@ def keep_decision(  # noqa: PLR0913 - what a decision is made of
     return receipt
 
 
+def keep_version(work: Work, host: Host, session: Session, event: str, now: datetime) -> None:
+    """Write a further version by the host, which waits; the trainee's note goes over to it as it is."""
+    enrolment_id = work.ledger.enrolment_of(session.id)
+    _, note_id = work.ledger.logged(session.id, session.version - 1)
+    events = [one.content() for one in work.record.of_subject(session.id) if one.kind in WRITES]
+    note = events[-1]["note"] if events else ""
+    work.ledger.add_version(session, enrolment_id, note_id, "", host.id, now)
+    body = version_body(session, enrolment_id, "", note)
+    work.record.append(event, session.id, f"host:{host.id}", now, body)
+
+
 def too_long(words: str, field: str) -> list[Fault]:
     """A fault where somebody wrote more than is kept."""
     if len(words) <= MOST_LETTERS:
@@ -130,14 +147,3 @@ def _decide(work: Work, host: Host, request: Decide, now: datetime) -> str:
     if faults:
         raise RefusedError(faults)
     return keep_decision(work, host, known, SENT_BACK, request.reason, now)
-
-
-def _keep_shorter(work: Work, host: Host, session: Session, now: datetime) -> None:
-    """The trainee's note goes over to the shorter version as it is."""
-    enrolment_id = work.ledger.enrolment_of(session.id)
-    _, note_id = work.ledger.logged(session.id, session.version - 1)
-    events = [one.content() for one in work.record.of_subject(session.id) if one.kind in WRITES]
-    note = events[-1]["note"] if events else ""
-    work.ledger.add_version(session, enrolment_id, note_id, "", host.id, now)
-    body = version_body(replace(session, state="waiting"), enrolment_id, "", note)
-    work.record.append("session-shortened", session.id, f"host:{host.id}", now, body)

@@ -7,7 +7,9 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
+from app.clock import day_in
 from app.queries.prospects import why_it_earns_nothing
+from app.storage.host_terms import DECLINED, TAKEN
 from app.storage.hosts import Host
 from app.storage.mail import OutgoingMail
 from app.storage.work import Store, Work
@@ -113,6 +115,7 @@ def _refuse(work: Work, asker: Asker, request: LogHours, session: Session, other
     if session.host:
         faults += _host_faults(work.hosts.by_id(session.host), session.day)
         faults += _denied_faults(work, session)
+        faults += _terms_faults(work, asker, enrolment.person_id, session)
     if session.proof == "attested" and any(part.activity not in SELF_ATTESTED for part in session.parts):
         faults.append(Fault("not-attested", N_("only your own practice can be attested without a host"), field="host"))
     if session.proof == "accepted" and not request.evidence.strip():
@@ -139,6 +142,23 @@ def _denied_faults(work: Work, session: Session) -> list[Fault]:
     if any(one.decision == "denied" and one.host_id == session.host for one in work.hosts.decisions(session.id)):
         sentence = N_("this host teacher says they did not teach it; choose who did, or withdraw it")
         return [Fault("denied", sentence, field="host")]
+    return []
+
+
+def _terms_faults(work: Work, asker: Asker, person_id: str, session: Session) -> list[Fault]:
+    """A host may decline a trainee, or take only whom they were asked about: from the day after they said so."""
+    known = work.ledger.now(session.id)
+    if known is not None and known.host == session.host:
+        return []
+    terms, standing = work.host_terms.of(session.host), work.host_terms.standing(session.host, person_id)
+    if standing is not None and standing.standing == DECLINED:
+        if session.day > day_in(standing.since, asker.school.time_zone):
+            sentence = N_("this host teacher does not take you on; choose another, or ask the school")
+            return [Fault("declined", sentence, field="host")]
+    elif terms is not None and terms.ask_first and (standing is None or standing.standing != TAKEN):
+        if session.day > day_in(terms.since, asker.school.time_zone):
+            sentence = N_("this host teacher wants to be asked first, under Host teachers; they take you, or not")
+            return [Fault("ask-first", sentence, field="host")]
     return []
 
 

@@ -26,7 +26,7 @@ def sign_in(store: Store, settings: Settings, school_id: str, email: str, passwo
     if tried >= settings.attempts_per_quarter_hour:
         raise RefusedError([Fault("too-many", N_("Too many attempts. Wait a quarter of an hour, then try again."))])
     # Checked outside any transaction: argon2 is slow on purpose, and nobody should wait behind it.
-    known = _matches(person.password_hash if person else NOBODY, password) and person is not None and not person.left_at
+    known = is_right(person.password_hash if person else NOBODY, password) and person is not None and not person.left_at
     token = secrets.token_urlsafe(32)
     with store.writing(school_id) as work:
         if known:
@@ -59,7 +59,8 @@ def password_hash(password: str) -> str:
     return HASHER.hash(password)
 
 
-def _matches(stored: str, password: str) -> bool:
+def is_right(stored: str, password: str) -> bool:
+    """Whether a stored hash is of this password."""
     try:
         return HASHER.verify(stored, password)
     except (VerificationError, InvalidHashError):

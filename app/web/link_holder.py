@@ -1,5 +1,7 @@
 """Who holds a private link: the host teacher it belongs to, without an account."""
 
+from dataclasses import replace
+
 from fastapi.responses import Response
 
 from app.storage.hosts import Host
@@ -35,6 +37,11 @@ def school_asking(visit: Visit) -> Asker:
     """The school itself, for mail that a link's holder has it write: in its own language."""
     language = visit.request.app.state.languages.of(visit.school.locale)
     return Asker(visit.school, "", visit.school.name, visit.now, language)
+
+
+def host_asking(visit: Visit, host: Host) -> Asker:
+    """The host, as the record names them."""
+    return replace(school_asking(visit), person_id=f"host:{host.id}", name=host.name)
 
 
 def ended(visit: Visit, link: str) -> Response:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from app.wording.languages import Language
 from curriculum.faults import N_
 
 LEVELS: Mapping[str, str] = {"comprehensive": N_("Mat and apparatus"), "mat": N_("Mat only")}
@@ -18,7 +19,16 @@ EVENTS: Mapping[str, str] = {
     "host-paused": N_("Paused"),
     "host-resumed": N_("Offered to trainees again"),
     "host-link-sent": N_("Link sent"),
+    "host-pin-set": N_("The host set a PIN"),
+    "host-pin-ended": N_("The PIN ended"),
+    "host-terms-set": N_("The host set how many observers they take, and whether to be asked first"),
+    "host-and-trainee": N_("A trainee asked, or was taken or declined"),
     "host-link-renewed": N_("The host had a new link sent"),
+}
+STANDING_WITH: Mapping[str, str] = {
+    "asked": N_("asked on {at}"),
+    "taken": N_("taken on {at}"),
+    "declined": N_("declined on {at}"),
 }
 FIELDS: Mapping[str, str] = {
     "email": N_("mail address"),
@@ -28,3 +38,11 @@ FIELDS: Mapping[str, str] = {
     "eligible_until": N_("last day of eligibility"),
     "person_id": N_("person of the school"),
 }
+
+
+def at_once_text(number: int, most: int, language: Language) -> str:
+    """That more trainees watched at once than the host takes."""
+    return language.ngettext(
+        "{number} trainee watched at once; you take {most}", "{number} trainees watched at once; you take {most}", number,
+        most=language.figure(most),
+    )  # fmt: skip

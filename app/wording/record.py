@@ -10,6 +10,8 @@ EVENTS: Mapping[str, str] = {
     "session-signed": N_("Session of {day} signed off"),
     "session-sent-back": N_("Session of {day} sent back"),
     "session-shortened": N_("Session of {day} made shorter by its host"),
+    "session-reopened": N_("Session of {day} opened again: its signature was not the host's"),
+    "session-disowned": N_("Session of {day}: its signature taken back"),
     "session-denied": N_("Session of {day}: the host says they did not teach it"),
     "session-noted": N_("Notes of the session of {day} kept"),
     "hours-accepted": N_("Hours of {day} accepted: {evidence}"),

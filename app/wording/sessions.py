@@ -49,7 +49,12 @@ FIELDS = {
     "site": N_("Where"),
     "setting": N_("Lesson"),
 }
-DECISIONS = {"signed_off": N_("Signed off"), "sent_back": N_("Sent back"), "denied": N_("Not taught by this host")}
+DECISIONS = {
+    "signed_off": N_("Signed off"),
+    "sent_back": N_("Sent back"),
+    "denied": N_("Not taught by this host"),
+    "disowned": N_("Signature taken back: not by this host"),
+}
 
 
 def in_words(value: str, words: dict[str, str], language: Language) -> str:

@@ -29,6 +29,7 @@ APPEND_ONLY = (
     "spotting_attempt",
     "spotting_answer",
     "host_reminder",
+    "worry",
     "done",
     "judging",
     "judging_answer",

@@ -46,3 +46,65 @@ class HostDecisionRow(SQLModel, table=True):
     reason_id: str | None = Field(default=None, max_length=36)
     receipt: str = Field(max_length=40)
     decided_at: datetime = Field(sa_type=Instant)
+
+
+class WorryRow(SQLModel, table=True):
+    """What a host told the school in private, of one session; only directors read it. The words can be erased."""
+
+    __tablename__ = "worry"
+    __table_args__ = (refers("host_id", "host"),)
+    school_id: str = of_school()
+    id: str = own_id()
+    host_id: str = Field(max_length=36)
+    session_id: str = Field(max_length=36)
+    words_id: str = Field(max_length=36)
+    told_at: datetime = Field(sa_type=Instant)
+
+
+class HostPinRow(SQLModel, table=True):
+    """A host's PIN as a hash, and how often in a row it was tried wrongly."""
+
+    __tablename__ = "host_pin"
+    __table_args__ = (refers("host_id", "host"),)
+    school_id: str = of_school()
+    host_id: str = own_id()
+    pin_hash: str
+    set_at: datetime = Field(sa_type=Instant)
+    wrong: int = 0
+
+
+class SpotCodeRow(SQLModel, table=True):
+    """A code on a trainee's screen that names one version of one session for a few minutes; only its hash is kept."""
+
+    __tablename__ = "spot_code"
+    school_id: str = of_school()
+    code_hash: str = Field(primary_key=True, max_length=64)
+    session_id: str = Field(max_length=36)
+    version: int
+    ends_at: datetime = Field(sa_type=Instant)
+    used: bool = False
+    tried: int = 0
+
+
+class HostTermsRow(SQLModel, table=True):
+    """On what terms a host takes trainees: how many observers at once, and whether they want to be asked first."""
+
+    __tablename__ = "host_terms"
+    __table_args__ = (refers("host_id", "host"),)
+    school_id: str = of_school()
+    host_id: str = own_id()
+    observers_most: int | None = None
+    ask_first: bool
+    since: datetime = Field(sa_type=Instant)
+
+
+class HostTraineeRow(SQLModel, table=True):
+    """How a host and a trainee stand: asked, taken or declined; no row where nothing was said."""
+
+    __tablename__ = "host_trainee"
+    __table_args__ = (refers("host_id", "host"), refers("person_id", "person"))
+    school_id: str = of_school()
+    host_id: str = own_id()
+    person_id: str = own_id()
+    standing: str = Field(max_length=20)
+    since: datetime = Field(sa_type=Instant)

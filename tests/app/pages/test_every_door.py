@@ -21,6 +21,7 @@ OWN = {
     "receipt_number": "none",
     "host_id": "host-1",
     "mail_id": "mail",
+    "worry_id": "worry",
     "year": "2026",
     "edition_id": "requirements-2026-1",
     "draft_id": "draft",
