@@ -6,7 +6,7 @@ from dataclasses import astuple, fields
 
 import numpy as np
 
-from app.cli.measure_options import add_file_options, add_roles, number_option, role, show
+from app.cli.measure_options import add_file_options, add_roles, number_option, refuse_outside, role, show
 from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.wording.measurement import consistency_sentences
@@ -16,7 +16,7 @@ from assessments.measurement.livingston_lewis import livingston_lewis
 from assessments.measurement.peng_subkoviak import from_scores
 from assessments.measurement.refitting import refit_intervals
 from assessments.measurement.rudner import rudner
-from assessments.measurement.statistic import measured, reason
+from assessments.measurement.statistic import NO_VARIATION, NOT_DEFINED, measured, reason
 from assessments.measurement.true_scores import Decisions
 from curriculum.faults import N_, Fault, RefusedError
 
@@ -24,6 +24,8 @@ FROM_KR21 = reason(
     "from-kr21", N_("no reliability was given: KR-21 stands in, which is right for counts of equal tasks")
 )
 FEW_NEAR = reason("few-near-cut", N_("fewer than 10 candidates lie within one standard error of the cut"))
+
+NO_KR21 = N_("KR-21 comes to {value} for these scores, and a reliability lies between 0 and 1: give --reliability")
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:
@@ -48,15 +50,12 @@ def measure(options: argparse.Namespace) -> int:
     scores = table.complete_numbers(column)
     if len(scores) < 2:
         raise RefusedError([Fault("too-few", N_("needs two candidates at least"), {}, column, 2, table.source)])
-    outside = (scores < options.min) | (scores > options.max)
-    if outside.any():
-        sentence = N_("{value} is not between {least} and {most}")
-        at = int(np.flatnonzero(outside)[0])
-        values = {"value": f"{scores[at]:g}", "least": f"{options.min:g}", "most": f"{options.max:g}"}
-        raise RefusedError([Fault("outside", sentence, values, column, table.lines[at], table.source)])
+    refuse_outside(table, column, scores, options.max, options.min)
     fit = _fit(options)
     low, high = refit_intervals(scores, lambda some: np.array(astuple(fit(some))), np.random.default_rng(options.seed))
     found = _statistics(options, fit(scores), low, high, _cautions(options, scores), len(scores))
+    if found["agreement"].estimate is None:
+        found = {name: one.held_back(_why_undecided(options, scores)) for name, one in found.items()}
     rests_on = {"candidates": len(scores), "method": options.method, "cut": options.cut}
     known = _reliability(options, scores)
     rests_on |= {"reliability": known, "kr21": kr21(scores - options.min, options.max - options.min)}
@@ -65,7 +64,11 @@ def measure(options: argparse.Namespace) -> int:
 
 def _from_measures(options: argparse.Namespace, table: Table) -> int:
     scores = table.complete_numbers(role(options, "score", table, ("estimate", "measure")))
-    errors = table.complete_numbers(role(options, "error", table, ("se",)))
+    error = role(options, "error", table, ("se",))
+    errors = table.complete_numbers(error)
+    wrong = np.flatnonzero(errors <= 0)
+    if len(wrong):
+        raise RefusedError(table.cells(error, wrong, "error", N_("{value} is not above 0")))
     decided = rudner(scores, errors, options.cut)
 
     def refit(rows: np.ndarray) -> np.ndarray:
@@ -76,6 +79,15 @@ def _from_measures(options: argparse.Namespace, table: Table) -> int:
     found = _statistics(options, decided, low, high, [FEW_NEAR] * bool(near < 10), len(scores))
     rests_on = {"candidates": len(scores), "method": options.method, "cut": options.cut}
     return show(options, rests_on | found, consistency_sentences(found, rests_on, spoken()))
+
+
+def _why_undecided(options: argparse.Namespace, scores: np.ndarray) -> Fault:
+    """Why these scores decide nothing: they do not differ, or hang together too little, or there are too few."""
+    if not np.ptp(scores):
+        return NO_VARIATION
+    few = DEFAULT_LIMITS.consistency.applied(measured(0.0, None, None, len(scores)), candidates=len(scores)).withheld
+    known = _reliability(options, scores)
+    return few or (NOT_DEFINED if 0 < known < 1 else reason("unreliable", NO_KR21, value=f"{known:.3g}"))
 
 
 def _cautions(options: argparse.Namespace, scores: np.ndarray) -> list[Fault]:

@@ -5,6 +5,7 @@ from collections.abc import Callable
 
 import numpy as np
 
+from app.cli.measure_compromise import beuk_cut, hofstee_cut
 from app.cli.measure_exam_cut import exam_regression
 from app.cli.measure_options import (
     add_file_options,
@@ -12,36 +13,29 @@ from app.cli.measure_options import (
     columns_but_the_unit,
     number_option,
     positive_option,
+    refuse_outside,
     role,
     show,
+    with_detail,
 )
 from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.wording.measurement_cut_score import cut_score_sentences
 from assessments.measurement.angoff import angoff
 from assessments.measurement.angoff_rounds import compare_rounds
-from assessments.measurement.beuk import beuk
 from assessments.measurement.borderline_group import borderline_group
 from assessments.measurement.borderline_regression import borderline_regression
 from assessments.measurement.contrasting_groups import contrasting_groups
-from assessments.measurement.hofstee import hofstee
 from assessments.measurement.limits import DEFAULT_LIMITS
 from assessments.measurement.statistic import Statistic, reason
 from curriculum.faults import N_, Fault, RefusedError
 
 LOW_R2 = reason("low-r2", N_("grades explain less than 40 % of the differences between marks"))
+BEYOND = reason(
+    "beyond", N_("the borderline grade lies beyond the grades given, so that the line is drawn on past them")
+)
 FAR = N_("more than 2 standard deviations from the judges' mean")
 AT_ODDS = N_("sees which elements are hard quite unlike the other judges")
-HOFSTEE = (
-    ("hofstee_kmin", "kmin", "lowest_cut"),
-    ("hofstee_kmax", "kmax", "highest_cut"),
-    ("hofstee_fmin", "fmin", "fewest_fail_percent"),
-    ("hofstee_fmax", "fmax", "most_fail_percent"),
-)
-BEUK = (
-    ("beuk_min_pass_mark", "min_pass_mark", "cut"),
-    ("beuk_expected_pass_rate", "expected_pass_rate", "pass_percent"),
-)
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:
@@ -79,13 +73,9 @@ def measure(options: argparse.Namespace) -> int:
     )
 
 
-def _shown(cut: Statistic, **detail: object) -> dict[str, object]:
-    """The cut with what the method adds, which is held back with it."""
-    return {"cut": cut} | (detail if cut.estimate is not None else dict.fromkeys(detail))
-
-
 def _angoff(options: argparse.Namespace, table: Table, chance: np.random.Generator) -> dict[str, object]:
     names, marks = _judgements(options, table)
+    _refuse_below_nothing(table, marks)
     found = angoff(marks)
     cut = DEFAULT_LIMITS.angoff.applied(found.cut, options.anyway, judges=len(names))
     judges = [
@@ -93,7 +83,7 @@ def _angoff(options: argparse.Namespace, table: Table, chance: np.random.Generat
         for name, own, far, odd in zip(names, found.judge_cuts.tolist(), found.far, found.at_odds, strict=True)
     ]
     top = options.max or (marks.shape[1] if marks.max() <= 1 else None)
-    return _shown(
+    return with_detail(
         cut,
         cut_percent=100 * found.cut.estimate / top if top and found.cut.estimate is not None else None,
         se=found.se,
@@ -102,6 +92,12 @@ def _angoff(options: argparse.Namespace, table: Table, chance: np.random.Generat
         judge_sd=found.judge_sd,
         variances=found.variances,
     ) | {"judges": judges, "rounds": _rounds(options, names, marks)}
+
+
+def _refuse_below_nothing(table: Table, marks: np.ndarray) -> None:
+    if marks.min(initial=0) < 0:
+        sentence = N_("a just-acceptable candidate's chance or mark can't be below nothing: {value}")
+        raise RefusedError([Fault("negative", sentence, {"value": f"{marks.min():g}"}, "", None, table.source)])
 
 
 def _rounds(options: argparse.Namespace, names: list[str], marks: np.ndarray) -> dict[str, object] | None:
@@ -156,7 +152,9 @@ def _judgements(options: argparse.Namespace, table: Table) -> tuple[list[str], n
 def _scored(options: argparse.Namespace, table: Table) -> tuple[np.ndarray, str, np.ndarray]:
     """Scores and grade column of the candidates who have both, and which rows those are."""
     grade = role(options, "grade", table, ("global_grade",))
-    scores = table.numbers(role(options, "score", table))
+    score = role(options, "score", table)
+    scores = table.numbers(score)
+    refuse_outside(table, score, scores, options.max)
     kept = np.isfinite(scores) & np.array([bool(cell) for cell in table.text(grade)])
     return scores[kept], grade, kept
 
@@ -172,9 +170,13 @@ def _group(options: argparse.Namespace, table: Table, chance: np.random.Generato
     wanted = _borderline(options)
     labels, place = table.codes(grade)
     chosen = [at for at, label in enumerate(labels) if label in wanted or _number(label) in map(_number, wanted)]
+    if not chosen:
+        values = {"wanted": ", ".join(wanted), "labels": ", ".join(labels)}
+        sentence = N_("nobody has the grade {wanted}; the grades are {labels}")
+        raise RefusedError([Fault("no-grade", sentence, values, "--borderline")])
     found = borderline_group(scores, np.isin(place[kept], chosen), chance)
     cut = DEFAULT_LIMITS.borderline_group.applied(found.cut, options.anyway, borderline_candidates=found.cut.n)
-    return _shown(cut, se=found.se, mean=found.mean, median=found.median, se_mean=found.se_mean) | {
+    return with_detail(cut, se=found.se, mean=found.mean, median=found.median, se_mean=found.se_mean) | {
         "borderline_candidates": found.cut.n
     }
 
@@ -201,8 +203,10 @@ def _regression(options: argparse.Namespace, table: Table, chance: np.random.Gen
     cut = DEFAULT_LIMITS.borderline_regression.applied(found.cut, options.anyway, **counts)
     if cut.estimate is not None and found.r2 < DEFAULT_LIMITS.least_r2:
         cut = cut.flagged(LOW_R2)
+    if cut.estimate is not None and not grades.min() <= borderline <= grades.max():
+        cut = cut.flagged(BEYOND)
     detail = {"intercept": found.intercept, "slope": found.slope, "r2": found.r2, "residual_sd": found.residual_sd}
-    return _shown(cut, se=found.se, se_resampled=found.se_resampled, **detail) | counts
+    return with_detail(cut, se=found.se, se_resampled=found.se_resampled, **detail) | counts
 
 
 def _contrasting(options: argparse.Namespace, table: Table, chance: np.random.Generator) -> dict[str, object]:
@@ -216,7 +220,7 @@ def _contrasting(options: argparse.Namespace, table: Table, chance: np.random.Ge
     smaller = int(min((grades >= lowest).sum(), (grades < lowest).sum()))
     limit = DEFAULT_LIMITS.contrasting_groups
     cut = limit.applied(found.cut, options.anyway, candidates_in_the_smaller_group=smaller)
-    return _shown(
+    return with_detail(
         cut,
         se=found.se,
         intercept=found.intercept,
@@ -243,39 +247,11 @@ def _lowest_competent(options: argparse.Namespace, grades: np.ndarray) -> float:
     raise RefusedError([Fault("missing", sentence, {}, "--competent")])
 
 
-def _from_judges(options: argparse.Namespace, names: tuple[tuple[str, ...], ...]) -> np.ndarray:
-    if not options.judges:
-        raise RefusedError([Fault("missing", N_("this method needs the judges' answers"), {}, "--judges")])
-    table = read_table(options.judges)
-    columns = [next((name for name in choice if name in table.columns), choice[0]) for choice in names]
-    return np.stack([table.complete_numbers(column) for column in columns], axis=1)
-
-
-def _hofstee(options: argparse.Namespace, table: Table, chance: np.random.Generator) -> dict[str, object]:
-    scores, judges = table.complete_numbers(role(options, "score", table)), _from_judges(options, HOFSTEE)
-    found = hofstee(scores, judges, chance, options.max)
-    counts = {"judges": len(judges), "candidates": len(scores)}
-    cut = DEFAULT_LIMITS.compromise.applied(found.cut, options.anyway, **counts)
-    box = dict(zip(("kmin", "kmax", "fmin", "fmax"), found.box, strict=True))
-    fallback = {"fallback": found.fallback}
-    return _shown(cut, se=found.se, fail_percent=found.fail_percent) | box | fallback | counts
-
-
-def _beuk(options: argparse.Namespace, table: Table, chance: np.random.Generator) -> dict[str, object]:
-    scores, judges = table.complete_numbers(role(options, "score", table)), _from_judges(options, BEUK)
-    found = beuk(scores, judges, chance, options.max)
-    counts = {"judges": len(judges), "candidates": len(scores)}
-    cut = DEFAULT_LIMITS.compromise.applied(found.cut, options.anyway, **counts)
-    passing = {"pass_percent": found.pass_percent, "fail_percent": 100 - found.pass_percent}
-    asked = {"slope": found.slope, "mean_cut": found.mean_cut, "mean_pass": found.mean_pass}
-    return _shown(cut, se=found.se, **passing) | asked | counts
-
-
 METHODS: dict[str, Callable[[argparse.Namespace, Table, np.random.Generator], dict[str, object]]] = {
     "angoff": _angoff,
     "borderline-group": _group,
     "borderline-regression": _regression,
     "contrasting-groups": _contrasting,
-    "hofstee": _hofstee,
-    "beuk": _beuk,
+    "hofstee": hofstee_cut,
+    "beuk": beuk_cut,
 }

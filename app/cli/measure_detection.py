@@ -13,7 +13,7 @@ from assessments.measurement.limits import DEFAULT_LIMITS
 from curriculum.faults import N_, Fault, RefusedError
 
 COUNTS = ("hits", "signal_trials", "false_alarms", "noise_trials")
-YES_NO = {"1": 1, "0": 0, "yes": 1, "no": 0, "true": 1, "false": 0}
+YES_NO = {"1": 1, "0": 0, "1.0": 1, "0.0": 0, "yes": 1, "no": 0, "true": 1, "false": 0}
 
 
 def add_to(parser: argparse.ArgumentParser) -> None:

@@ -99,6 +99,19 @@ def whole_option(text: str) -> int:
     return int(text)
 
 
+def refuse_outside(table: Table, column: str, scores: np.ndarray, most: float | None, least: float = 0.0) -> None:
+    """Raise `RefusedError` for scores below `least`, or above `most` where that is known."""
+    wrong = np.flatnonzero((scores < least) | (scores > (math.inf if most is None else most)))
+    if most is not None and len(wrong):
+        sentence = N_("{value} is not between {least} and {most}")
+        raise RefusedError(table.cells(column, wrong, "outside", sentence, least=f"{least:g}", most=f"{most:g}"))
+
+
+def with_detail(cut: Statistic, **detail: object) -> dict[str, object]:
+    """A cut with what its method adds, which is held back with it."""
+    return {"cut": cut} | (detail if cut.estimate is not None else dict.fromkeys(detail))
+
+
 def show(options: argparse.Namespace, answer: Mapping[str, object], sentences: Iterable[str]) -> int:
     """Print the answer as JSON, or as sentences; the exit status 0."""
     if options.json:

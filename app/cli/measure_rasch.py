@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from app.cli.measure_options import add_file_options, role, show
+from app.cli.measure_options import add_file_options, role, show, unit_column, whole_option
 from app.cli.speaking import spoken
 from app.files.measurement import Table, in_order, read_table
 from app.wording.measurement_rasch import rasch_sentences
@@ -69,7 +69,7 @@ def add_to(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--time", metavar="COLUMN", help="column of time, a number (default: none)")
     parser.add_argument(
         "--draws",
-        type=int,
+        type=whole_option,
         metavar="N",
         help="simulated sets for the range of fit (default: 200, none above 100,000 ratings)",
     )
@@ -125,8 +125,13 @@ def _kept(labels: Sequence[str], codes: np.ndarray, kept: np.ndarray) -> tuple[t
 
 
 def _wide(table: Table, options: argparse.Namespace):
-    thing = options.object
+    thing = unit_column(options.object, table)
     labels = [name for name in table.columns if name not in (thing, options.groups)]
+    if len(labels) < 2:
+        sentence = N_("needs two columns or more beside the one that names the rows")
+        raise RefusedError([Fault("one-column", sentence, {}, thing or "", 1, table.source)])
+    if thing:
+        table.refuse_repeated(table.complete_codes(thing)[1], thing)
     ratings = np.column_stack([table.numbers(name) for name in labels]).ravel()
     kept = np.flatnonzero(~np.isnan(ratings))
     people = table.text(thing) if thing else [str(number + 1) for number in range(len(table))]
@@ -200,7 +205,11 @@ def _groups(options, table: Table, design: RaschDesign, kept: np.ndarray) -> tup
     if not options.groups:
         return ("all",), np.zeros(len(design.candidates), np.int64)
     cells = table.text(options.groups)
-    rows = kept // (len(table.columns) - 1 - bool(options.object)) if options.wide else kept
+    named = {unit_column(options.object, table), options.groups} - {None}
+    rows = kept // (len(table.columns) - len(named)) if options.wide else kept
+    empty = [row for row in np.unique(rows) if not cells[row]]
+    if empty:
+        raise RefusedError(table.cells(options.groups, empty, "missing", N_("is empty; a value is needed here")))
     labels = in_order({cells[row] for row in rows})
     place = {label: number for number, label in enumerate(labels)}
     codes = np.array([place[cells[row]] for row in rows])

@@ -6,14 +6,19 @@ Cronbach LJ (1951) Psychometrika 16:297-334; interval: Feldt LS (1965) Psychomet
 import numpy as np
 from scipy.special import chdtri, fdtri
 
-from assessments.measurement.statistic import NO_VARIATION, Statistic, measured, undefined
+from assessments.measurement.statistic import NO_VARIATION, Statistic, measured, reason, undefined
+from curriculum.faults import N_
+
+ONE_PART = reason("one-part", N_("needs two parts or more"))
+NOBODY_WHOLE = reason("nobody-whole", N_("needs two candidates or more with a mark in every part"))
 
 
 def cronbach(table: np.ndarray) -> tuple[Statistic, Statistic]:
     """Alpha and the standard error of measurement, from `table` (candidates, items), complete."""
     n, k = table.shape
-    if n < 2 or k < 2:
-        return undefined(n, NO_VARIATION), undefined(n, NO_VARIATION)
+    why = ONE_PART if k < 2 else NOBODY_WHOLE if n < 2 else None
+    if why:
+        return undefined(n, why), undefined(n, why)
     total = table.sum(axis=1).var(ddof=1)
     if total <= 0:
         return undefined(n, NO_VARIATION), undefined(n, NO_VARIATION)

@@ -70,4 +70,8 @@ def bootstrap(
             if size > 0:
                 scores += size * chance.standard_normal(effect.levels)[effect.codes]
         found.append(figures(inverse @ sums_of_squares(design, scores), scores))
-    return np.nanquantile(np.array(found), (0.025, 0.975), axis=0), draws
+    found = np.array(found)
+    known = ~np.isnan(found).all(axis=0)
+    ends = np.full((2, found.shape[1]), np.nan)
+    ends[:, known] = np.nanquantile(found[:, known], (0.025, 0.975), axis=0)
+    return ends, draws

@@ -13,7 +13,7 @@ from assessments.measurement.generalizability import (
 )
 from assessments.measurement.jackknife import phi_jackknife
 from assessments.measurement.limits import Limits
-from assessments.measurement.statistic import Statistic, measured, reason
+from assessments.measurement.statistic import NO_VARIATION, Statistic, measured, reason
 from assessments.measurement.variance import analogous_components
 from assessments.measurement.variance_design import VarianceDesign
 from assessments.measurement.variance_intervals import bootstrap, satterthwaite
@@ -61,6 +61,8 @@ def variance_report(
             flags.append(METHODS_DIFFER)
     if (raw < 0).any():
         flags.append(NEGATIVE)
+    if design.cells < len(design.scores):
+        flags.append(REPEATED)
     shares = [
         observed_shares(design),
         *(planned_shares(design, plan) for plan in question.plans),
@@ -163,6 +165,8 @@ class _Guard:
         )
 
     def figure(self, statistic: Statistic, relative: bool) -> Statistic:
+        if statistic.estimate is None and np.ptp(self.design.scores) == 0:
+            return statistic.held_back(NO_VARIATION)
         return self._applied(statistic, not relative)
 
     def _applied(self, statistic: Statistic, of_judges: bool) -> Statistic:
@@ -178,5 +182,8 @@ class _Guard:
 METHODS_DIFFER = reason(
     "methods-differ",
     N_("the two methods differ by more than a fifth; both are shown (analogous_components, components)"),
+)
+REPEATED = reason(
+    "repeated", N_("some scores share the object and every facet with another; each counts as a score of its own")
 )
 NEGATIVE = reason("negative", N_("a negative estimate counts as 0; it is kept in raw_components"))

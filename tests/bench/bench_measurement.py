@@ -28,10 +28,10 @@ from assessments.measurement.percent import agreement
 from assessments.measurement.rasch.analysis import start_from
 from assessments.measurement.rasch.candidates import measures
 from assessments.measurement.rasch.conditional import conditional_fit
+from assessments.measurement.rasch.element_rows import DRAWS
 from assessments.measurement.rasch.fit import fit_ranges
 from assessments.measurement.rasch.joint import joint_fit
 from assessments.measurement.rasch.marginal import marginal_fit
-from assessments.measurement.rasch.report import DRAWS
 from assessments.measurement.ratings import Ratings
 from assessments.measurement.simulation.drawn_ratings import (
     category_chances,

@@ -41,6 +41,8 @@ def joint_fit(design: RaschDesign) -> JointFit:
     """Newton's method on the joint likelihood; all-top and all-bottom candidates take no part."""
     raw, highest = design.raw(), design.highest()
     inside = (raw > 0) & (raw < highest)
+    if not inside.any():
+        raise np.linalg.LinAlgError("every candidate is at the bottom or the top")
     rows = np.flatnonzero(inside[design.candidate])
     person = (np.cumsum(inside) - 1)[design.candidate[rows]]
     prior = design.prior()
@@ -67,7 +69,7 @@ def joint_fit(design: RaschDesign) -> JointFit:
     inverse = np.linalg.inv(system) if determined else np.linalg.pinv(system, hermitian=True)
     everyone = np.full(len(design.candidates), np.nan)
     everyone[inside] = ability
-    length = len(rows) / max(1, inside.sum())
+    length = len(rows) / inside.sum()
     penalty = 0.5 * float(prior @ full**2)
     return JointFit(
         full,

@@ -6,15 +6,14 @@ import numpy as np
 
 from assessments.measurement.limits import Limits
 from assessments.measurement.rasch.analysis import Fitted, WeakLink, fitted, link_contrast, weakest_link
-from assessments.measurement.rasch.candidate_rows import REACH, WIDE, candidate_rows, shown
+from assessments.measurement.rasch.candidate_rows import candidate_rows
 from assessments.measurement.rasch.candidates import measures
 from assessments.measurement.rasch.connectedness import connection
 from assessments.measurement.rasch.design import RaschDesign
+from assessments.measurement.rasch.element_rows import draws_for, facet_rows, step_rows
 from assessments.measurement.rasch.fit import (
     Expected,
     expected,
-    fit_ranges,
-    mean_squares,
 )
 from assessments.measurement.rasch.link_advice import cheapest_link
 from assessments.measurement.rasch.model_choice import choose
@@ -32,9 +31,6 @@ from assessments.measurement.statistic import Statistic, measured, reason, undef
 from curriculum.faults import N_
 
 WEAK_LINK = 0.3
-UNFIT = (0.7, 1.3)
-# 200 sets take about 7 seconds of processor at 100,000 ratings, half a second at 10,000.
-DRAWS, MOST_RATINGS_FOR_RANGES = 200, 100_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +74,8 @@ def rasch_report(
     lift = np.sqrt(effect) if np.isfinite(effect) else 1.0
     link = weakest_link(design, fit, asked.judge)
     flags = [*fit.flags, *([WEAKLY_LINKED] if link.error > WEAK_LINK else [])]
-    flags += [] if _draws(design, asked) or asked.draws == 0 else [NO_RANGES]
+    flags += [REPEATED] if _is_repeated(design) else []
+    flags += [] if draws_for(design, asked.draws) or asked.draws == 0 else [NO_RANGES]
     guard = (limits, anyway)
     return base | {
         "log_likelihood": fit.log_likelihood,
@@ -88,11 +85,11 @@ def rasch_report(
         "nodes": fit.marginal.nodes if fit.marginal else None,
         "parameters": fit.marginal.parameters if fit.marginal else None,
         "model_advice": _advice(design, fit, asked, limits),
-        "facets": _facets(design, fit, found, asked, chance, guard),
-        "steps": _steps(design, fit, guard),
+        "facets": facet_rows(design, fit, found, asked.judge, (chance, asked.draws), guard),
+        "steps": step_rows(design, fit, guard),
         "candidates": candidate_rows(design, fit, found, (asked.judge, asked.lesson), lift, guard),
         "reliability": _reliability(design, fit, lift, chance),
-        "design_effect": _design_effect(effect, found),
+        "design_effect": _design_effect(effect, found, asked.lesson is not None),
         "interactions": interaction_report(design, fit, found, asked.judge, limits, anyway),
         "drift": drift_report(design, fit, found, asked, limits, anyway),
         "weakest_link": {
@@ -135,83 +132,8 @@ def _means(fit: Fitted, asked: Asked) -> dict[str, object] | None:
     return {label: {"estimate": mean, "se": error} for label, mean, error in pairs}
 
 
-def _facets(design: RaschDesign, fit: Fitted, found: Expected, asked: Asked, chance, guard) -> dict[str, object]:
-    draws = _draws(design, asked)
-    ranges = fit_ranges(design, fit.full, fit.found.estimate, chance, draws) if draws else None
-    return {
-        facet.name: _elements(design, fit, found, place, place == asked.judge, ranges, guard)
-        for place, facet in enumerate(design.facets)
-    }
-
-
-def _draws(design: RaschDesign, asked: Asked) -> int:
-    if asked.draws is not None:
-        return asked.draws
-    return DRAWS if len(design.cell) <= MOST_RATINGS_FOR_RANGES else 0
-
-
-def _elements(design, fit: Fitted, found: Expected, place: int, judges: bool, ranges, guard) -> list[dict[str, object]]:
-    limits, anyway = guard
-    block = design.block(place)
-    size = block.stop - block.start
-    all_codes = design.elements[design.cell, place] - block.start
-    ratings = np.bincount(all_codes, minlength=size)
-    people = np.bincount(np.unique(design.candidate * size + all_codes) % size, minlength=size)
-    fits = mean_squares(all_codes[found.rows], size, found)
-    prior = design.prior()
-    rows = []
-    for number, label in enumerate(design.facets[place].labels):
-        value, error = fit.full[block][number], fit.errors[block][number]
-        statistic = measured(value, value - REACH * error, value + REACH * error, ratings[number])
-        statistic = limits.severity.applied(statistic, anyway, ratings=ratings[number], candidates=people[number])
-        if judges and error > limits.most_severity_error and statistic.withheld is None:
-            statistic = statistic.flagged(WIDE)
-        held = bool(prior[block.start + number]) and fit.estimator != "conditional"
-        row = {"id": label, **shown(statistic.flagged(HELD) if held else statistic, error), "held_by_prior": held}
-        if fit.estimator == "joint":
-            row["corrected"] = fit.corrected[block][number] if statistic.withheld is None else None
-        rows.append(row | _fit_row(fits, number, ranges, block.start + number, guard))
-    return rows
-
-
-def _fit_row(fits, number: int, ranges, place: int, guard) -> dict[str, object]:
-    limits, anyway = guard
-    row: dict[str, object] = {}
-    alert = False
-    for name, values, t in (
-        ("infit", fits.infit, fits.infit_t),
-        ("outfit", fits.outfit, fits.outfit_t),
-    ):
-        statistic = measured(values[number], None, None, fits.ratings[number])
-        statistic = limits.fit.applied(statistic, anyway, ratings=fits.ratings[number])
-        row[name] = statistic.estimate
-        row[f"{name}_t"] = t[number] if statistic.withheld is None else None
-        if ranges is not None:
-            low, high = ranges[name == "outfit"][:, place]
-            row[f"{name}_range"] = [low, high]
-            value = statistic.estimate
-            alert |= value is not None and not low <= value <= high and not UNFIT[0] <= value <= UNFIT[1]
-    return row | {"fit_alert": alert if ranges is not None else None}
-
-
-def _steps(design: RaschDesign, fit: Fitted, guard) -> list[dict[str, object]]:
-    limits, anyway = guard
-    count, k = design.element_count, design.steps
-    rows = []
-    owner = design.group[design.cell]
-    for group, label in enumerate(design.groups):
-        used = np.bincount(design.category[owner == group], minlength=k + 1)
-        for step in range(design.top[group]):
-            place = count + group * k + step
-            value, error = fit.full[place], fit.errors[place]
-            least = int(min(used[step], used[step + 1]))
-            statistic = measured(value, value - REACH * error, value + REACH * error, least)
-            statistic = limits.steps.applied(statistic, anyway, ratings_a_step=least)
-            row = {"id": label, "step": step + 1, **shown(statistic, error)}
-            if fit.estimator == "joint":
-                row["corrected"] = fit.corrected[place] if statistic.withheld is None else None
-            rows.append(row)
-    return rows
+def _is_repeated(design: RaschDesign) -> bool:
+    return len(np.unique(design.candidate * len(design.elements) + design.cell)) < len(design.cell)
 
 
 def _reliability(design: RaschDesign, fit: Fitted, lift: float, chance) -> dict[str, object]:
@@ -259,13 +181,12 @@ def _row(found) -> dict[str, object]:
     }
 
 
-def _design_effect(effect: float, found: Expected) -> Statistic:
+def _design_effect(effect: float, found: Expected, named: bool) -> Statistic:
     if not np.isfinite(effect):
-        return undefined(len(found.rows), NO_LESSONS)
+        return undefined(len(found.rows), NO_LESSONS if named else NOT_NAMED)
     return measured(effect, None, None, len(found.rows))
 
 
-HELD = reason("held", N_("held near the average by a weak prior, since few or only extreme ratings tell of it"))
 LATER = (
     "log_likelihood",
     "sigma",
@@ -289,4 +210,8 @@ WEAKLY_LINKED = reason(
 NO_RANGES = reason(
     "no-ranges", N_("for so many ratings it is not drawn how far infit and outfit may lie from 1 by chance")
 )
+REPEATED = reason(
+    "repeated", N_("some ratings share the candidate and every facet with another; each counts as a rating of its own")
+)
+NOT_NAMED = reason("no-lesson", N_("needs to be told which facet's ratings share a lesson (--lesson)"))
 NO_LESSONS = reason("one-lesson", N_("needs candidates with two exercises or more"))

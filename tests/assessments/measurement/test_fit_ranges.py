@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from assessments.measurement.limits import DEFAULT_LIMITS
-from assessments.measurement.rasch import fit, report
+from assessments.measurement.rasch import element_rows, fit
 from assessments.measurement.rasch.analysis import fitted
 from assessments.measurement.rasch.fit import expected, fit_ranges, mean_squares
 from assessments.measurement.rasch.report import Asked, rasch_report
@@ -50,7 +50,7 @@ def test_where_the_model_holds_nineteen_of_twenty_examiners_lie_within():
 
 @pytest.mark.parametrize(("most", "asked", "told"), [(1, None, True), (1, 0, False), (1, 5, False), (900, None, False)])
 def test_ranges_that_are_not_drawn_are_told_of_unless_nobody_wants_them(monkeypatch, most, asked, told):
-    monkeypatch.setattr(report, "MOST_RATINGS_FOR_RANGES", most)
+    monkeypatch.setattr(element_rows, "MOST_RATINGS_FOR_RANGES", most)
     design, _ = drawn(1)
     wanted = Asked("joint", 0, None, np.zeros(60, int), ("all",), draws=asked)
     found = rasch_report(design, wanted, np.random.default_rng(1), DEFAULT_LIMITS)
