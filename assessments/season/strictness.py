@@ -74,7 +74,9 @@ def season_strictness(
             measured(0.0, None, None, len(gathered.exams)), candidates=len(gathered.exams)
         ),
         "tasks": _tasks(season),
-        "leanings": season_leanings(design, fit.joint, report["design_effect"].estimate or 1.0, scale, season.cut, limits),
+        "leanings": season_leanings(
+            design, fit.joint, report["design_effect"].estimate or 1.0, scale, season.cut, limits
+        ),
         "consistency": _consistency(season, chance, limits),
         "drift_flags": [NO_ANCHORS],
     }
