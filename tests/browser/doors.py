@@ -56,8 +56,10 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "/editions/{edition_id}/case.json": {"edition_id": ("repertoire-2026-1",)},
     "/sheets/{exam_id}": {"exam_id": ("exam-to-score", "exam-to-talk-over", "exam-passed")},
     "/trainees/{enrolment_id}/hours/{session_id}": {"session_id": ("enrolment-4-s1",)},
+    "/h/{link}/receipts/{receipt_number}/not-me": {"receipt_number": MADE},
     "/spotting/{lesson_id}/{attempt_id}": {"lesson_id": ("first-mat",)},
     "/sheets/{exam_id}/start": {"exam_id": ("exam-coming", "exam-to-score")},
+    "/sheets/{exam_id}/room": {"exam_id": ("exam-to-score",)},
     "/sheets/{exam_id}/change": {"exam_id": ("exam-to-talk-over",)},
 }
 # What is taken away instead of shown.
@@ -81,7 +83,7 @@ DOWNLOADS = (
     "/posters/{level_id}.pdf",
 )
 # What only script asks for.
-FOR_SCRIPT = ("/offline-worker.js", "/offline/self", "/app.webmanifest")
+FOR_SCRIPT = ("/offline-worker.js", "/offline/self", "/app.webmanifest", "/sheets/{exam_id}/records")
 
 
 @dataclass(frozen=True, slots=True)

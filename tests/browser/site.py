@@ -106,7 +106,7 @@ def with_work_waiting(site: Site) -> Site:
         work.editions.put_draft(replace(whole, documents=base.documents))
         work.commit()
     _notices(site.store)
-    made = {("", "link"): _link(site), ("", "draft_id"): draft.id}
+    made = {("", "link"): _link(site), ("", "draft_id"): draft.id, ("", "receipt_number"): _signed_on_the_spot(site)}
     plans = {(role, "plan_id"): begin_plan(site.store, asker, PLAN).id for role, asker in ASKERS.items()}
     return replace(site, made=made | plans | ATTEMPTS)
 
@@ -130,3 +130,11 @@ def _link(site: Site) -> str:
     with site.store.reading(SCHOOL.id) as work:
         words = next(mail.words for mail in work.mail.newest(20) if "/h/" in mail.words)
     return words.split("/h/")[1].split()[0]
+
+
+def _signed_on_the_spot(site: Site) -> str:
+    """The receipt of the demo's signature with the PIN of the host whose link that is."""
+    with site.store.reading(SCHOOL.id) as work:
+        signed = {one.session_id: one.receipt for one in work.hosts.decided_by("host-1")}
+        events = [event for one in signed for event in work.record.of_subject(one)]
+    return next(event.content()["receipt"] for event in events if event.content().get("by") == "pin")

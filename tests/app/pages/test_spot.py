@@ -38,7 +38,7 @@ class Scene:
         data = {"form_token": self.token(self.trainee, f"/hours/sessions/{ID}")}
         page = self.trainee.post(f"/hours/sessions/{ID}/code", data=data)
         assert page.status_code == 200, page.text
-        return re.search(r'class="number">([A-Z2-9]{4}-[A-Z2-9]{4})<', page.text)[1]
+        return re.search(r'class="number"><code>([A-Z2-9]{4}-[A-Z2-9]{4})<', page.text)[1]
 
     def sign(self, code: str, pin: str = PIN):  # noqa: ANN201
         return self.town.visitor().post(SPOT, data={"code": code, "pin": pin})

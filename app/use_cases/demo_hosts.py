@@ -1,0 +1,58 @@
+"""What the demo's host teachers did beside signing: terms, a PIN, a signature on the spot, a denial, worries. All invented."""
+
+import secrets
+from datetime import datetime, timedelta
+
+from app.queries.worries import CLOSED
+from app.storage.host_terms import ASKED, TAKEN, Standing, Terms
+from app.storage.spot_codes import HostPin
+from app.storage.work import School, Store, Work
+from app.storage.worries import Worry
+from app.use_cases.deciding_as_host import DENIED, SIGNED, keep_decision
+from assessments.hours.session import Session
+
+PIN = "264197"
+AWAY = "I was at a course that week; somebody else had my lessons."
+OPEN = "Left alone with a client who is new to the chair. Perhaps a word about when to call somebody?"
+PAST = "Came late three times in a row and could not say what was watched."
+CAME_OF_IT = "We talked; the way from work was too short. Comes on Saturdays now."
+LEFT_ALONE = ("enrolment-1", "enrolment-4")
+
+
+def add_demo_hosts(store: Store, school: School, pin_hash: str, now: datetime) -> None:
+    """Sessions of `LEFT_ALONE` stay as they are; what has no session to be about is left out."""
+    with store.writing(school.id) as work:
+        work.host_terms.put(Terms("host-1", 2, ask_first=False, since=now - timedelta(days=200)))
+        work.host_terms.put(Terms("host-3", 3, ask_first=True, since=now - timedelta(days=20)))
+        for person_id in ("trainee-1", "trainee-4", "trainee-7"):
+            work.host_terms.put_standing(Standing("host-3", person_id, TAKEN, now - timedelta(days=15)))
+        work.host_terms.put_standing(Standing("host-3", "trainee-8", ASKED, now - timedelta(days=1)))
+        work.spot_codes.put_pin(HostPin("host-1", pin_hash, now - timedelta(days=90)))
+        for host_id, kind, words, more in (("host-1", SIGNED, "", {"by": "pin"}), ("host-2", DENIED, AWAY, {})):
+            session = _waiting(work, host_id)
+            if session is not None:
+                keep_decision(work, work.hosts.by_id(host_id), session, kind, words, now, more)
+        _worry(work, "worry-of-the-demo", OPEN, "host-4", now - timedelta(days=2))
+        _worry(work, "worry-that-is-closed", PAST, "host-5", now - timedelta(days=60))
+        _close(work, "worry-that-is-closed", now - timedelta(days=55))
+        work.commit()
+
+
+def _waiting(work: Work, host_id: str) -> Session | None:
+    found = (one for enrolment_id, one in work.ledger.waiting_for(host_id) if enrolment_id not in LEFT_ALONE)
+    return next(found, None)
+
+
+def _worry(work: Work, id: str, words: str, host_id: str, at: datetime) -> None:
+    """About the host's newest signed session of somebody else."""
+    signed = [one for enrolment_id, one in work.ledger.signed_by(host_id) if enrolment_id not in LEFT_ALONE]
+    words_id = secrets.token_hex(16)
+    kept = work.record.keep_words(words_id, host_id, words, secrets.token_bytes(16))
+    work.worries.add(Worry(id, host_id, signed[-1].id, words_id, at))
+    work.record.append("worry-told", id, f"host:{host_id}", at, {"worry": id, "host": host_id, "words": kept})
+
+
+def _close(work: Work, id: str, at: datetime) -> None:
+    words_id = secrets.token_hex(16)
+    kept = work.record.keep_words(words_id, "director", CAME_OF_IT, secrets.token_bytes(16))
+    work.record.append(CLOSED, id, "director", at, {"worry": id, "answer": kept, "answer_id": words_id})
