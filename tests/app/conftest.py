@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
+import psycopg
 import pytest
 from argon2 import PasswordHasher
-from sqlalchemy import create_engine, make_url, text
+from sqlalchemy import make_url
 
+from app.storage import engine
 from app.storage.engine import open_engine
 from app.storage.migrating import migrate
 from app.storage.work import School, Store
@@ -18,6 +20,9 @@ from app.use_cases import signing_in
 
 # Thousands of tests sign in: here a hash costs next to nothing. `test_sign_in` holds the product's own.
 PRODUCTS_HASHER, signing_in.HASHER = signing_in.HASHER, PasswordHasher(time_cost=1, memory_cost=64, parallelism=1)
+# Nor need what is thrown away wait for the disk. `test_engine` holds the product's own.
+PRODUCTS_PRAGMAS = engine.PRAGMAS
+engine.PRAGMAS = (*PRODUCTS_PRAGMAS, "synchronous=OFF")
 POSTGRES = os.environ.get("THROUGHLINE_TEST_POSTGRES")
 DATABASES = ["sqlite", "postgresql"] if POSTGRES else ["sqlite"]
 HALDEN = School("halden", "halden-row", "Halden Row", "Europe/Oslo")
@@ -39,9 +44,9 @@ class Databases:
         """The URL of a fresh database with every table in it."""
         if self.migrated is None:
             self.migrated = self.empty()
-            engine = open_engine(self.migrated)
-            migrate(engine)
-            engine.dispose()
+            opened = open_engine(self.migrated)
+            migrate(opened)
+            opened.dispose()
         return self._make(self.migrated)
 
     def copy_of(self, url: str) -> str:
@@ -74,10 +79,8 @@ class Databases:
         return make_url(POSTGRES).set(database=name).render_as_string(hide_password=False)
 
     def _on_server(self, statement: str) -> None:
-        engine = create_engine(make_url(POSTGRES).set(drivername="postgresql+psycopg"), isolation_level="AUTOCOMMIT")
-        with engine.connect() as connection:
-            connection.execute(text(statement))
-        engine.dispose()
+        with psycopg.connect(POSTGRES, autocommit=True) as server:
+            server.execute(statement)
 
 
 @pytest.fixture(scope="session", params=DATABASES)
