@@ -101,11 +101,10 @@ def _of_scores(psi, scores, ability, number, cells, expected) -> float:
     whole = np.prod(each, axis=1) * np.exp(-1j * np.outer(scores, angle))
     chance = whole.real.sum(axis=1)
     share = number / chance
-    ratio = whole[:, None, :] / each
-    for h in range(1, width):
-        upper = (flat[:, h:] @ turn[h:]).reshape(people, length, -1)
-        given = np.einsum("plf,plf->pl", ratio.real, upper.real) - np.einsum("plf,plf->pl", ratio.imag, upper.imag)
-        expected[:, h - 1] += np.bincount(cells, share @ given, len(expected))
+    ratio = (whole[:, None, :] / each).reshape(people * length, -1)
+    given = flat * (ratio.real @ turn.real.T - ratio.imag @ turn.imag.T)
+    reached = np.cumsum(given[:, :0:-1], axis=1)[:, ::-1].reshape(people, length, -1)
+    np.add.at(expected, cells, np.einsum("p,plh->lh", share, reached))
     return float(number @ np.log(chance * 2 / points))
 
 
