@@ -10,6 +10,7 @@ from app.storage.hosts import Host
 from app.storage.work import Work
 from app.use_cases import keeping_hosts as act
 from app.use_cases.keeping_hosts import ChangeHost, Post
+from app.use_cases.keeping_proof import erase_words
 from app.web.door import Pages
 from app.web.host_form import LONGEST_ID, HostForm, changed_host
 from app.web.typed import typed_day, typed_text
@@ -99,6 +100,16 @@ def link(visit: Here, host_id: str) -> Response:
         act.send_link(visit.store, visit.asker, host_id, request, _post(visit))
 
     return _kept(visit, host_id, kept, N_("The link is sent."))
+
+
+@pages.post("/hosts/{host_id}/words", may="erase words")
+def erase(visit: Here, host_id: str) -> Response:
+    """Erase what the host wrote, when they ask for it."""
+    with visit.store.reading(visit.school_id) as work:
+        _found(work, host_id)
+    erased = erase_words(visit.store, visit.asker, host_id)
+    said = visit.language.ngettext("{number} text erased.", "{number} texts erased.", erased)
+    return visit.go(f"/hosts/{host_id}", said)
 
 
 def _kept(visit: Visit, host_id: str, keep: Callable[[], None], said: str) -> Response:

@@ -39,6 +39,9 @@ class HostOverview:
     email: str
     person: str
     paused: bool
+    observers: str
+    ask_first: bool
+    has_pin: bool
     events: tuple[tuple[str, str, str, str], ...]
 
 
@@ -52,12 +55,15 @@ def host_list(work: Work, today: date, zone: str, language: Language) -> tuple[H
 def host_overview(work: Work, host: Host, today: date, zone: str, language: Language) -> HostOverview:
     """One host with everything that was done about them."""
     waiting, links = work.ledger.waiting_by_host().get(host.id), work.hosts.links_made().get(host.id)
-    names = work.people.names()
+    names, terms = work.people.names(), work.host_terms.of(host.id)
     return HostOverview(
         _line(host, waiting, links, today, zone, language),
         host.email,
         names.get(host.person_id or "", ""),
         host.paused_at is not None,
+        language.figure(terms.observers_most) if terms and terms.observers_most else language(N_("no limit")),
+        bool(terms and terms.ask_first),
+        work.spot_codes.pin_of(host.id) is not None,
         tuple(_event(work, one, names, host.name, zone, language) for one in reversed(work.record.of_subject(host.id))),
     )
 

@@ -56,8 +56,7 @@ def told_overview(work: Work, zone: str, language: Language) -> ToldOverview:
     lines = _Lines(work, zone, language)
     worries = work.worries.newest(MOST)
     closed = closed_worries(work, [one.id for one in worries])
-    denied = [one for one in work.hosts.every_decision() if one.decision in ("denied", "disowned")]
-    denied = sorted(denied, key=lambda one: one.decided_at, reverse=True)[:MOST]
+    denied = work.hosts.newest_decisions(("denied", "disowned"), MOST)
     return ToldOverview(
         tuple(lines.of_worry(one, None) for one in worries if one.id not in closed),
         tuple(lines.of_denied(one) for one in denied),

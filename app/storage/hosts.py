@@ -134,6 +134,14 @@ class Hosts(Collection):
         """Every signature that was given."""
         return [one for one in self.every_decision() if one.decision == "signed_off"]
 
+    def newest_decisions(self, kinds: tuple[str, ...], most: int) -> list[HostDecision]:
+        """Decisions of these kinds, newest first, at most so many."""
+        query = select(HostDecisionRow).where(
+            HostDecisionRow.school_id == self._school, HostDecisionRow.decision.in_(kinds)
+        )
+        newest = query.order_by(HostDecisionRow.decided_at.desc(), HostDecisionRow.receipt).limit(most)
+        return [value_of(HostDecision, row) for row in self._session.exec(newest)]
+
     def every_decision(self) -> list[HostDecision]:
         """Whatever hosts decided."""
         rows = self._session.exec(select(HostDecisionRow).where(HostDecisionRow.school_id == self._school))

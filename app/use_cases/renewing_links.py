@@ -15,9 +15,12 @@ APART = timedelta(hours=1)
 
 def renew_link(store: Store, asker: Asker, token_hash: str, post: Post) -> bool:
     """Mail a new link to the host an old one belonged to, at most one in an hour; whether it did is for nobody to see."""
+    with store.reading(asker.school.id) as work:
+        if work.hosts.of_any_link(token_hash) is None:
+            return False
     with store.writing(asker.school.id) as work:
         host = work.hosts.of_any_link(token_hash)
-        if host is None or work.hosts.link_made_since(host.id, asker.now - APART):
+        if work.hosts.link_made_since(host.id, asker.now - APART):
             return False
         link = new_link(work, asker, host.id, post.link_days, post.address)
         subject, words = link_again(asker.school.name, link, post.link_days, asker.language)

@@ -12,7 +12,7 @@ from app.use_cases.asker import Asker
 from app.use_cases.deciding_as_host import SIGNED, keep_decision
 from app.use_cases.hours import new_link
 from app.use_cases.keeping_hosts import Post
-from app.use_cases.keeping_pins import end_guessed_pin, mail_host
+from app.use_cases.keeping_pins import MOST, end_guessed_pin, mail_host
 from app.use_cases.signing_in import is_right
 from app.wording.dates import day_text, times_text
 from app.wording.mails import signed_on_the_spot
@@ -72,7 +72,7 @@ def sign_on_the_spot(store: Store, asker: Asker, code: str, pin: str, post: Post
     """
     pin_tried = _count_try(store, asker, code, post)
     # Outside any transaction: argon2 is slow on purpose.
-    if not is_right(pin_tried.pin_hash, pin):
+    if len(pin) > MOST or not is_right(pin_tried.pin_hash, pin):
         raise RefusedError([Fault("wrong-pin", WRONG, {"tries": TRIES_OF_CODE}, "pin")])
     with store.writing(asker.school.id) as work:
         named = named_by(work, code, asker.now)

@@ -21,6 +21,7 @@ EVENTS: Mapping[str, str] = {
     "host-link-sent": N_("Link sent"),
     "host-pin-set": N_("The host set a PIN"),
     "host-pin-ended": N_("The PIN ended"),
+    "words-erased": N_("Own words erased on request"),
     "host-terms-set": N_("The host set how many observers they take, and whether to be asked first"),
     "host-and-trainee": N_("A trainee asked, or was taken or declined"),
     "host-link-renewed": N_("The host had a new link sent"),

@@ -29,8 +29,16 @@ def test_a_worry_is_read_and_closed_by_directors_alone(town: Town, form_token) -
     assert len(sent) == 2, "one mail each, though it came twice"
     assert not any("hip" in mail.words for mail in sent)
     assert "She taught a client &lt;alone&gt; with a new hip." in director.get("/worries").text
+    assert "new hip" not in host.get(page).text, "the host's own page does not show it to whoever holds the phone"
     answer = {"form_token": form_token(director, "/worries"), "answer-the-worry": "Talked with both; supervised again."}
     assert director.post("/worries/the-worry", data=answer | {"answer-the-worry": ""}).status_code == 422
     assert director.post("/worries/the-worry", data=answer).status_code == 303
     assert director.post("/worries/the-worry", data=answer).status_code == 409
     assert "Talked with both; supervised again. (Maren Tollefsby" in director.get("/worries").text
+    erase = {"form_token": form_token(director, f"/hosts/{session.host}")}
+    assert director.post(f"/hosts/{session.host}/words", data=erase).status_code == 303
+    assert "new hip" not in director.get("/worries").text
+    assert "The words were erased" in director.get("/worries").text
+    assert "Own words erased on request" in director.get(f"/hosts/{session.host}").text
+    with town.store.reading(SCHOOL.id) as work:
+        assert audit(work).faults == (), "every proof stays whole"
