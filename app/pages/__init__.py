@@ -14,6 +14,7 @@ NOUNS = (
     "host_sessions",
     "host_receipts",
     "host_record",
+    "feedback",
     "host_terms",
     "host_pins",
     "spot",

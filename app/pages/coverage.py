@@ -4,7 +4,9 @@ from fastapi.responses import Response
 
 from app.queries.cohort_coverage import cohort_coverage
 from app.queries.coverage import coverage_overview
+from app.queries.feedback import feedback_shown
 from app.web.door import Pages
+from app.web.own_enrolment import own_enrolment
 from app.web.visit import Here
 from curriculum.faults import N_, NotFoundError
 
@@ -14,13 +16,11 @@ pages = Pages()
 @pages.get("/coverage", may="see own coverage")
 def own(visit: Here) -> Response:
     """One's own map."""
+    enrolment = own_enrolment(visit)
     with visit.store.reading(visit.school_id) as work:
-        enrolments = work.enrolments.of_person(visit.person.id)
-        if not enrolments:
-            raise NotFoundError(N_("You are not enrolled in a programme yet. Ask the school."))
-        enrolment = max(enrolments, key=lambda one: one.enrolled_on)
         overview = coverage_overview(work, enrolment, visit.language)
-    return visit.show("coverage/trainee.html", overview=overview, name="", back="/repertoire")
+        feedback = feedback_shown(work, enrolment, visit.language)
+    return visit.show("coverage/trainee.html", overview=overview, feedback=feedback, name="", back="/repertoire")
 
 
 @pages.get("/trainees/{enrolment_id}/coverage", may="see any coverage")
@@ -32,8 +32,9 @@ def trainee(visit: Here, enrolment_id: str) -> Response:
         if person is None:
             raise NotFoundError
         overview = coverage_overview(work, enrolment, visit.language)
+        feedback = feedback_shown(work, enrolment, visit.language)
     back = f"/trainees/{enrolment_id}"
-    return visit.show("coverage/trainee.html", overview=overview, name=person.name, back=back)
+    return visit.show("coverage/trainee.html", overview=overview, feedback=feedback, name=person.name, back=back)
 
 
 @pages.get("/cohort/coverage", may="see any coverage")

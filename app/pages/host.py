@@ -6,6 +6,7 @@ from fastapi.responses import Response
 
 from app.permissions import LINK_HOLDER
 from app.queries import host as query
+from app.queries.feedback import lessons_signed
 from app.storage.hosts import Host
 from app.use_cases import deciding_as_host as act
 from app.use_cases.deciding_as_host import Decide
@@ -43,7 +44,9 @@ def decide(visit: Here, link: str) -> Response:
         return _show(visit, host, visit.faults(refusal.faults), 422)
     back = bool(visit.typed("back"))
     heading, lead = (visit.say(text) for text in (BACK if back else SIGNED))
-    values = {"host": host, "heading": heading, "lead": lead, "receipts": receipts}
+    with visit.store.reading(visit.school_id) as work:
+        lessons = [] if back else lessons_signed(work, receipts, visit.language)
+    values = {"host": host, "heading": heading, "lead": lead, "receipts": receipts, "lessons": lessons}
     return visit.show("host/receipts.html", **values, signed=not back, more=visit.path)
 
 

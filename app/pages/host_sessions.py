@@ -7,6 +7,7 @@ from fastapi.responses import Response
 
 from app.permissions import LINK_HOLDER
 from app.queries import host as query
+from app.queries.feedback import lessons_signed
 from app.storage.hosts import Host
 from app.use_cases import deciding_as_host as act
 from app.use_cases.telling_worries import TellWorry, tell_worry
@@ -132,8 +133,11 @@ def _show(  # noqa: PLR0913 - what the page needs
 def _receipt(  # noqa: PLR0913 - what the page says
     visit: Visit, link: str, host: Host, receipt: str, heading: str, lead: str, *, signed: bool
 ) -> Response:
+    with visit.store.reading(visit.school_id) as work:
+        lessons = lessons_signed(work, [receipt], visit.language) if signed else []
     return visit.show(
         "host/receipts.html",
+        lessons=lessons,
         host=host,
         heading=visit.say(heading),
         lead=visit.say(lead),

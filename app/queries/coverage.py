@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from app.files.repertoire import edition_from_documents
 from app.queries.exam_facts import practical_of, sent_sheets, tasks_of
+from app.queries.feedback import evidence_given, taught_in
 from app.queries.repertoire import exercise_href, level_name
 from app.storage.enrolments import Enrolment
 from app.storage.exams import Exam
@@ -135,21 +136,22 @@ def coverage_by_exercise(work: Work, enrolment: Enrolment, edition: Edition) -> 
 
 
 def evidence_of(work: Work, enrolment: Enrolment, edition: Edition) -> list[Evidence]:
-    """Every piece of evidence of one enrolment: notes of sessions, and decided practicals."""
+    """Every piece of evidence of one enrolment: notes of sessions, decided practicals, feedback of supervising teachers."""
     following = {}
     for apparatus in edition.apparatus:
         order = edition.on(apparatus.id)
         following |= {one.id: after.id for one, after in zip(order, order[1:], strict=False)}
     sessions = {one.id: one for one in work.ledger.of_enrolment(enrolment.id)}
     hosts = {host.id: host.name for host in work.hosts.all()}
-    found = []
+    found, taught = [], {}
     for note in work.notes.of_enrolment(enrolment.id):
-        session = sessions[note.session_id]
+        session, taught[note.session_id] = sessions[note.session_id], taught_in(note.lines)
         activities = tuple(part.activity for part in session.parts)
         noted = NotedSession(session.day, session.state, activities, note.lines, hosts.get(session.host, ""))
         found += evidence_of_session(noted, lambda one: following.get(one, ""))
     for exam in work.exams.of_enrolment(enrolment.id):
         found += evidence_of_practical(_scored_parts(work, exam))
+    found += evidence_given(work, enrolment, sessions, taught)
     return found
 
 

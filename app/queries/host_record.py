@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from app.files.receipts import write_root
+from app.queries.feedback import can_have_feedback
 from app.queries.proof import current_root
 from app.storage.hosts import Host
 from app.storage.work import Work
@@ -35,6 +36,7 @@ class SignedLine:
     length: str
     signed: str
     receipt: str
+    feedback: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +82,7 @@ def host_record(work: Work, host: Host, year: int, zone: str, language: Language
                 hours(session.minutes, language),
                 moment_text(decided.decided_at, zone, language.locale),
                 decided.receipt,
+                session.id if can_have_feedback(session) else "",
             )
         )
     return HostRecord(year, tuple(years), _figures(mentoring(_of_year(signed, year)), language), tuple(lines))

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from itertools import groupby
 
 from app.queries.criteria import fact_titles
+from app.queries.feedback import ShownFeedback, feedback_shown
 from app.queries.forecasts import KeptForecast
 from app.queries.standing import Summary, facts_of, forecast_now, standing_of, summarised
 from app.storage.enrolments import Enrolment
@@ -237,6 +238,7 @@ class SessionOverview:
     can_correct: bool
     requirements: RequirementSet
     has_receipt: bool
+    feedback: tuple[ShownFeedback, ...] = ()
 
 
 def session_overview(
@@ -268,4 +270,5 @@ def session_overview(
         session.proof not in KEPT_BY_THE_SCHOOL,
         requirements,
         session.state == "signed_off" and last is not None,
+        feedback_shown(work, enrolment, language, session_id),
     )

@@ -14,6 +14,7 @@ from app.storage.editions import Editions
 from app.storage.engine import is_sqlite
 from app.storage.enrolments import Enrolments
 from app.storage.exams import Exams
+from app.storage.feedback import Feedback
 from app.storage.host_terms import HostTerms
 from app.storage.hosts import Hosts
 from app.storage.judging import Judgings
@@ -112,6 +113,10 @@ class Work:
     @cached_property
     def sheet_records(self) -> SheetRecords:
         return SheetRecords(self.session, self.school_id)
+
+    @cached_property
+    def feedback(self) -> Feedback:
+        return Feedback(self.session, self.school_id)
 
     @cached_property
     def judgings(self) -> Judgings:

@@ -13,6 +13,7 @@ from app.storage.hosts import Host
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
 from app.use_cases.demo_exams import add_demo_exams
+from app.use_cases.demo_feedback import add_demo_feedback
 from app.use_cases.demo_hosts import PIN, add_demo_hosts
 from app.use_cases.demo_hours import keep_demo_hours
 from app.use_cases.demo_judging import add_demo_judging
@@ -87,6 +88,7 @@ def fill_school(
         keep_demo_hours(work, chance, hosts, list(zip(enrolled, shares, strict=True)), school, now)
         work.commit()
     add_demo_notes(store, school, now)
+    add_demo_feedback(store, school, now)
     add_demo_exams(store, school, now)
     if trainees is None and people is TRAINEES:
         add_demo_season(store, school, programme, password_hash(PASSWORD), now)

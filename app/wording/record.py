@@ -13,6 +13,7 @@ EVENTS: Mapping[str, str] = {
     "session-reopened": N_("Session of {day} opened again: its signature was not the host's"),
     "session-disowned": N_("Session of {day}: its signature taken back"),
     "session-denied": N_("Session of {day}: the host says they did not teach it"),
+    "feedback-given": N_("Feedback on the lesson of {day} given"),
     "session-noted": N_("Notes of the session of {day} kept"),
     "hours-accepted": N_("Hours of {day} accepted: {evidence}"),
     "hours-registered": N_("Hours of {day} registered: {evidence}"),

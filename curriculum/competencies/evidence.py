@@ -7,7 +7,7 @@ isn't there (workshops, a school's own) counts nowhere. *Assessed* comes from pr
 **What counts.** A note counts while its session, as it stands, has a part of that activity and is signed off, accepted by
 the school or registered by it; own practice counts on the trainee's own word too (attested). Not sent or waiting for a
 signature: it is shown as *waiting*. Sent back or withdrawn: nothing. A practical counts once it is decided and neither void
-nor broken off, and a feedback when it is given.
+nor broken off, and a feedback from when it is given, unless its session is withdrawn or sent back since.
 
 **Coverage.** For each exercise and activity: *covered* if at least one piece counts, else *waiting* if one waits, else
 *open*; with how many pieces count and the newest day among those of the state shown.

@@ -51,6 +51,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
 # A page that needs other values than the rest: by its address, its places.
 OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "/hours/sessions/{session_id}/receipt.json": {"session_id": ("enrolment-1-s19",)},
+    "/h/{link}/sessions/{session_id}/feedback": {"session_id": ("enrolment-1-s165",)},
     "/editions/{edition_id}": {"edition_id": ("requirements-2026-1", "repertoire-2026-1")},
     "/drafts/{draft_id}/unconfirmed": {"draft_id": ("draft-of-the-repertoire",)},
     "/editions/{edition_id}/case.json": {"edition_id": ("repertoire-2026-1",)},
