@@ -12,6 +12,8 @@ from app.storage.enrolments import Enrolment, Programme
 from app.storage.exams import Exam, ExamDecision, SentSheet
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
+from app.use_cases.asker import Asker
+from app.use_cases.auditing_strictness import nightly_strictness_audit
 from app.use_cases.seasons import bring_up_to_date
 from assessments.practicals.deciding import Outcome
 from assessments.practicals.result import Recommendation, result
@@ -47,7 +49,7 @@ REASONS = {
 
 
 def add_demo_season(store: Store, school: School, programme: Programme, secret: str, now: datetime) -> None:
-    """Keep the season's people, exams, sheets and decisions, and the picture that follows from them.
+    """Keep the season's people, exams, sheets and decisions, the picture that follows from them, and its audit.
 
     `secret` is the hash of the password that the guest examiners sign in with.
     """
@@ -60,6 +62,7 @@ def add_demo_season(store: Store, school: School, programme: Programme, secret: 
             _decide(work, practical, one, ZoneInfo(school.time_zone))
         work.commit()
     bring_up_to_date(store, school.id, PRACTICAL, lambda: now)
+    nightly_strictness_audit(store, Asker(school, "", school.name, now))
 
 
 def _people(work: Work, programme: Programme, secret: str, starts: datetime) -> None:

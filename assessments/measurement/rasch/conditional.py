@@ -15,7 +15,9 @@ from assessments.measurement.rasch.probabilities import probabilities, threshold
 
 MOST_ROUNDS = 100
 CLOSE = 1e-10
-BLOCK = 1_000_000
+# Points of a block, so that what is worked on stays near the processor. No matrix products: their threads wait for one
+# another longer than such small ones take.
+BLOCK = 20_000
 WIDEST = 20.0
 
 
@@ -37,7 +39,7 @@ class _Problem:
         self.person = (np.cumsum(inside) - 1)[design.candidate[self.rows]]
         self.inside = inside
         self.observed = design.observed(self.rows)
-        self.patterns = _patterns(design, inside, raw)
+        self.blocks = _alike(design, inside, raw)
         self.length = len(self.rows) / max(1, inside.sum())
 
     def evaluate(self, full: np.ndarray) -> tuple[float, np.ndarray]:
@@ -48,8 +50,8 @@ class _Problem:
         own = probabilities(psi[design.cell[self.rows]], ability[design.candidate[self.rows]])
         value = float(np.log(own[np.arange(len(self.rows)), design.category[self.rows]]).sum())
         expected = np.zeros((len(design.elements), design.steps))
-        for cells, scores, people, number in self.patterns:
-            value -= _of_pattern(psi[cells], scores, ability[people], number, cells, expected)
+        for cells, scores, people, number in self.blocks:
+            value -= _of_block(psi[cells], scores, ability[people], number, cells, expected)
         return value, design.contrast.T @ (self.observed + design.gather(expected))
 
     def curvature(self, full: np.ndarray) -> np.ndarray:
@@ -59,37 +61,32 @@ class _Problem:
         return reduced_information(self.design, state, prior)[0] * self.length / max(self.length - 1, 1)
 
 
-def _patterns(design: RaschDesign, inside: np.ndarray, raw: np.ndarray):
-    """Each distinct set of cells with the distinct scores on it: (cells, scores, one candidate of each, numbers)."""
+def _alike(design: RaschDesign, inside: np.ndarray, raw: np.ndarray):
+    """Candidates of the same cells and score once each, in blocks of as many cells (rows, length).
+
+    A block is cells, scores (rows,), one candidate of each, and their numbers.
+    """
     order = np.lexsort((design.cell, design.candidate))
     ends = np.cumsum(np.bincount(design.candidate, minlength=len(inside)))
-    groups: dict[bytes, dict[int, list[int]]] = {}
+    found: dict[int, dict[tuple[bytes, int], list[int]]] = {}
     for person in np.flatnonzero(inside):
         cells = design.cell[order[(ends[person - 1] if person else 0) : ends[person]]]
-        groups.setdefault(cells.tobytes(), {}).setdefault(int(raw[person]), []).append(int(person))
-    found = []
-    for key, by_score in groups.items():
-        scores = np.array(list(by_score))
-        people = np.array([those[0] for those in by_score.values()])
-        number = np.array([len(those) for those in by_score.values()], float)
-        found.append((np.frombuffer(key, design.cell.dtype), scores, people, number))
-    return found
+        found.setdefault(len(cells), {}).setdefault((cells.tobytes(), int(raw[person])), []).append(int(person))
+    blocks = []
+    for length, own in found.items():
+        cells = np.frombuffer(b"".join(key for key, _ in own), design.cell.dtype).reshape(-1, length)
+        scores, number = np.array([score for _, score in own]), np.array([len(those) for those in own.values()], float)
+        people, each = np.array([those[0] for those in own.values()]), max(1, BLOCK // (length * 64))
+        for start in range(0, len(scores), each):
+            part = slice(start, start + each)
+            blocks.append((cells[part], scores[part], people[part], number[part]))
+    return blocks
 
 
-def _of_pattern(psi, scores, ability, number, cells, expected) -> float:
-    length = len(psi)
-    each = max(1, BLOCK // (length * 64))
-    value = 0.0
-    for start in range(0, len(scores), each):
-        part = slice(start, start + each)
-        value += _of_scores(psi, scores[part], ability[part], number[part], cells, expected)
-    return value
-
-
-def _of_scores(psi, scores, ability, number, cells, expected) -> float:
-    length, width = psi.shape
-    people = len(scores)
-    flat = probabilities(np.tile(psi, (people, 1)), np.repeat(ability, length))
+def _of_block(psi, scores, ability, number, cells, expected) -> float:
+    """Log-chance of these scores; what is expected of each cell's steps is added to `expected` (cells, K)."""
+    people, length, width = psi.shape
+    flat = probabilities(psi.reshape(-1, width), np.repeat(ability, length))
     k = np.arange(width)
     variance = ((flat @ k**2) - (flat @ k) ** 2).reshape(people, length).sum(axis=1)
     points = min(length * (width - 1) + 1, int(20 * np.sqrt(variance.max())) + 32)
@@ -97,14 +94,15 @@ def _of_scores(psi, scores, ability, number, cells, expected) -> float:
     points = -(-points // step) * step
     angle = 2 * np.pi * (np.arange(points // 2) + 0.5) / points
     turn = np.exp(1j * np.outer(k, angle))
-    each = (flat @ turn).reshape(people, length, -1)
+    each = sum(flat[:, place, None] * one for place, one in enumerate(turn)).reshape(people, length, -1)
     whole = np.prod(each, axis=1) * np.exp(-1j * np.outer(scores, angle))
     chance = whole.real.sum(axis=1)
     share = number / chance
     ratio = (whole[:, None, :] / each).reshape(people * length, -1)
-    given = flat * (ratio.real @ turn.real.T - ratio.imag @ turn.imag.T)
-    reached = np.cumsum(given[:, :0:-1], axis=1)[:, ::-1].reshape(people, length, -1)
-    np.add.at(expected, cells, np.einsum("p,plh->lh", share, reached))
+    given = flat * np.stack([(ratio * one).real.sum(axis=1) for one in turn], axis=1)
+    reached = np.cumsum(given[:, :0:-1], axis=1)[:, ::-1] * np.repeat(share, length)[:, None]
+    for column in range(width - 1):
+        expected[:, column] += np.bincount(cells.ravel(), reached[:, column], len(expected))
     return float(number @ np.log(chance * 2 / points))
 
 
