@@ -4,10 +4,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from app.clock import day_in
 from app.storage.host_terms import Standing, Terms
 from app.storage.hosts import Host
 from app.storage.work import Work
-from app.wording.dates import day_text, moment_text
+from app.wording.dates import day_text
 from app.wording.hosts import LEVELS, STANDING_WITH, at_once_text
 from app.wording.languages import Language
 from app.wording.sessions import in_words
@@ -101,5 +102,5 @@ def _choice(host: Host, terms: Terms | None, standing: Standing | None, zone: st
 def _words(standing: Standing | None, zone: str, language: Language) -> str:
     if standing is None:
         return ""
-    at = moment_text(standing.since, zone, language.locale)
+    at = day_text(day_in(standing.since, zone), language.locale)
     return language(STANDING_WITH[standing.standing], at=at)

@@ -1,7 +1,8 @@
 """What the demo's host teachers did beside signing: terms, a PIN, a signature on the spot, a denial, worries. All invented."""
 
 import secrets
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
+from zoneinfo import ZoneInfo
 
 from app.queries.worries import CLOSED
 from app.storage.host_terms import ASKED, TAKEN, Standing, Terms
@@ -16,6 +17,7 @@ AWAY = "I was at a course that week; somebody else had my lessons."
 OPEN = "Left alone with a client who is new to the chair. Perhaps a word about when to call somebody?"
 PAST = "Came late three times in a row and could not say what was watched."
 CAME_OF_IT = "We talked; the way from work was too short. Comes on Saturdays now."
+EVENING = time(20, 15)
 LEFT_ALONE = ("enrolment-1", "enrolment-4")
 
 
@@ -32,9 +34,9 @@ def add_demo_hosts(store: Store, school: School, pin_hash: str, now: datetime) -
             session = _waiting(work, host_id)
             if session is not None:
                 keep_decision(work, work.hosts.by_id(host_id), session, kind, words, now, more)
-        _worry(work, "worry-of-the-demo", OPEN, "host-4", now - timedelta(days=2))
-        _worry(work, "worry-that-is-closed", PAST, "host-5", now - timedelta(days=60))
-        _close(work, "worry-that-is-closed", now - timedelta(days=55))
+        _worry(work, school, "worry-of-the-demo", OPEN, "host-4", 1)
+        told = _worry(work, school, "worry-that-is-closed", PAST, "host-5", 20)
+        _close(work, "worry-that-is-closed", told + timedelta(hours=40))
         work.commit()
 
 
@@ -43,13 +45,16 @@ def _waiting(work: Work, host_id: str) -> Session | None:
     return next(found, None)
 
 
-def _worry(work: Work, id: str, words: str, host_id: str, at: datetime) -> None:
-    """About the host's newest signed session of somebody else."""
+def _worry(work: Work, school: School, id: str, words: str, host_id: str, back: int) -> datetime:  # noqa: PLR0913
+    """About the signed session of somebody else that is so many from the newest; told in the evening of its day."""
     signed = [one for enrolment_id, one in work.ledger.signed_by(host_id) if enrolment_id not in LEFT_ALONE]
+    session = signed[-back]
+    at = datetime.combine(session.day, EVENING, ZoneInfo(school.time_zone))
     words_id = secrets.token_hex(16)
     kept = work.record.keep_words(words_id, host_id, words, secrets.token_bytes(16))
-    work.worries.add(Worry(id, host_id, signed[-1].id, words_id, at))
+    work.worries.add(Worry(id, host_id, session.id, words_id, at))
     work.record.append("worry-told", id, f"host:{host_id}", at, {"worry": id, "host": host_id, "words": kept})
+    return at
 
 
 def _close(work: Work, id: str, at: datetime) -> None:

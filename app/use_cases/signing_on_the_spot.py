@@ -76,7 +76,10 @@ def sign_on_the_spot(store: Store, asker: Asker, code: str, pin: str, post: Post
         raise RefusedError([Fault("wrong-pin", WRONG, {"tries": TRIES_OF_CODE}, "pin")])
     with store.writing(asker.school.id) as work:
         named = named_by(work, code, asker.now)
-        work.spot_codes.put_pin(replace(pin_tried, wrong=0))
+        pin_now = work.spot_codes.pin_of(named.host.id)
+        if pin_now is None or pin_now.pin_hash != pin_tried.pin_hash:
+            raise RefusedError([Fault("no-pin", NO_PIN, field="pin")])
+        work.spot_codes.put_pin(replace(pin_now, wrong=0))
         work.spot_codes.put_code(replace(named.code, used=True))
         receipt = keep_decision(work, named.host, named.session, SIGNED, "", asker.now, {"by": "pin"})
         _tell(work, asker, named, receipt, post)

@@ -6,6 +6,7 @@ from datetime import timedelta
 import pytest
 
 from app.queries.proof import audit
+from app.use_cases import signing_on_the_spot
 from app.use_cases.demo import SCHOOL
 from app.use_cases.keeping_pins import pin_faults
 from app.web.visit import token_hash
@@ -97,6 +98,20 @@ def test_a_pin_tried_too_often_over_many_codes_is_over_and_the_host_is_told(scen
     assert "you have no PIN that works" in scene.sign(scene.code()).text
     assert scene.state() == ("waiting", 1)
     assert "Nothing was signed" in scene.mail("wrong PIN many times")
+
+
+def test_a_pin_that_ends_while_it_is_looked_at_signs_nothing(scene: Scene, monkeypatch) -> None:  # noqa: ANN001
+    code = scene.code()
+
+    def ended_meanwhile(stored: str, pin: str) -> bool:
+        with scene.town.store.writing(SCHOOL.id) as work:
+            work.spot_codes.end_pin("host-1")
+            work.commit()
+        return True
+
+    monkeypatch.setattr(signing_on_the_spot, "is_right", ended_meanwhile)
+    assert scene.sign(code).status_code == 422
+    assert scene.state() == ("waiting", 1)
 
 
 def test_a_code_ends_after_ten_minutes_and_with_another_version(town: Town, scene: Scene) -> None:
