@@ -18,7 +18,7 @@ from app.web.door import every_route, refuse_unguarded
 from app.web.errors import add_error_pages
 from app.web.headers import SafeHeaders
 from app.web.pages import APP
-from app.wording.languages import Languages
+from app.wording.languages import Languages, own_languages
 
 MOST_BODY_BYTES = 8 * 1024 * 1024
 QUIET = {"tracing": False, "metrics": False, "logs": False, "operation_spans": False}
@@ -39,7 +39,7 @@ def create_app(settings: Settings, now: Clock = system_clock, languages: Languag
         lifespan=_one_lane(settings),
     )
     app.state.settings, app.state.now = settings, now
-    app.state.languages, app.state.ask = languages or Languages(), nobody_works
+    app.state.languages, app.state.ask = languages or own_languages(), nobody_works
     app.state.store = Store(open_engine(settings.database))
     app.state.pace = Pace(settings.requests_a_minute)
     for pages in every_page():

@@ -102,6 +102,12 @@ class Languages:
         return GNUTranslations(compiled)
 
 
+@lru_cache(maxsize=1)
+def own_languages() -> Languages:
+    """Those of this installation, read once a process."""
+    return Languages()
+
+
 def accepted_locales(header: str) -> list[str]:
     """Locales of an Accept-Language header, the most wanted first; what can't be read is left out."""
     wanted = []

@@ -28,12 +28,18 @@ EMAILS = {
 
 @dataclass
 class Town:
-    """The application over both schools; `as_role` gives a client that is signed in."""
+    """The application over both schools; `as_role` gives a client that is signed in.
+
+    Everybody visits in the loop of `running`, as on a server; without it each request would start a loop of its own.
+    """
 
     app: object
+    running: TestClient | None = None
 
     def visitor(self) -> TestClient:
-        return TestClient(self.app, follow_redirects=False)
+        client = TestClient(self.app, follow_redirects=False)
+        client.portal = self.running.portal if self.running else None
+        return client
 
     def as_role(self, role: str, school: School = SCHOOL) -> TestClient:
         client = self.visitor()
@@ -83,8 +89,8 @@ def _set_exam(store: Store, school: School) -> None:
 def town(database_urls: Databases, filled: str) -> Iterator[Town]:
     url = database_urls.copy_of(filled)
     app = create_app(Settings(url), now=lambda: NOW)
-    with TestClient(app):
-        yield Town(app)
+    with TestClient(app) as running:
+        yield Town(app, running)
     app.state.store.engine.dispose()
     database_urls.drop(url)
 

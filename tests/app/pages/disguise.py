@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from html.parser import HTMLParser
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import yaml
 from babel.messages import Catalog
@@ -42,8 +43,9 @@ def disguised(message: str) -> str:
     return f"⟦{''.join(part if PLACES.fullmatch(part) else part.translate(WIDE) for part in parts)}⟧"
 
 
-def disguise(folder: Path) -> Languages:
-    """Languages with the one made for tests, and no other."""
+@lru_cache(maxsize=1)
+def disguise() -> Languages:
+    """Languages with the one made for tests, and no other; made once a process."""
     made = Catalog(locale=LOCALE, domain=DOMAIN, fuzzy=False)
     for message in extracted():
         if not message.id:
@@ -52,11 +54,14 @@ def disguise(folder: Path) -> Languages:
             made.add(message.id, tuple(disguised(message.id[place]) for place in (0, 1)))
         else:
             made.add(message.id, disguised(message.id))
-    path = folder / LOCALE / "LC_MESSAGES" / f"{DOMAIN}.po"
-    path.parent.mkdir(parents=True)
-    with path.open("wb") as file:
-        write_po(file, made)
-    return Languages(folder)
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / LOCALE / "LC_MESSAGES" / f"{DOMAIN}.po"
+        path.parent.mkdir(parents=True)
+        with path.open("wb") as file:
+            write_po(file, made)
+        languages = Languages(Path(folder))
+        assert languages.of(LOCALE).locale == LOCALE
+    return languages
 
 
 class Seen(HTMLParser):

@@ -5,7 +5,6 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
-from pathlib import Path
 
 import pytest
 from fastapi.testclient import TestClient
@@ -45,17 +44,25 @@ MOST_OF_A_KIND, MOST_EXERCISES = 2, 25
 FIELDS_KEPT = ("form_token", "id", "version", "known")
 
 
-@pytest.fixture
-def disguised_town(tmp_path: Path) -> Iterator[Town]:
-    """Texts come from no database, so one kind is enough."""
-    url = Databases("sqlite", tmp_path).ready()
+@pytest.fixture(scope="module")
+def disguised_school(tmp_path_factory: pytest.TempPathFactory) -> tuple[Databases, str]:
+    """A school that is filled once and copied for each test. Texts come from no database, so one kind is enough."""
+    databases = Databases("sqlite", tmp_path_factory.mktemp("disguised"))
+    url = databases.ready()
     engine = open_engine(url)
     fill_school(Store(engine), replace(SCHOOL, locale=LOCALE), NOW, trainees=2)
     Store(engine).add_school(OTHER)
     engine.dispose()
-    app = create_app(Settings(url), now=lambda: NOW, languages=disguise(tmp_path))
-    with TestClient(app):
-        yield Town(app)
+    return databases, url
+
+
+@pytest.fixture
+def disguised_town(disguised_school: tuple[Databases, str]) -> Iterator[Town]:
+    databases, filled = disguised_school
+    url = databases.copy_of(filled)
+    app = create_app(Settings(url), now=lambda: NOW, languages=disguise())
+    with TestClient(app) as running:
+        yield Town(app, running)
     app.state.store.engine.dispose()
 
 
@@ -226,8 +233,8 @@ def all_texts(value: object) -> Iterator[str]:
             yield from all_texts(inner)
 
 
-def test_the_command_line_speaks_the_language_of_its_environment(tmp_path: Path) -> None:
-    language = disguise(tmp_path).of(LOCALE)
+def test_the_command_line_speaks_the_language_of_its_environment() -> None:
+    language = disguise().of(LOCALE)
     requirements = requirements_from_file(ROOT / "seed_data" / "requirements" / "comprehensive.yaml")
     what = ({"activity": ("observation",), "apparatus": ("mat",)}, {"activity": ("sailing",)})
     log = [Entry(str(number), date(2026, 3, 2), 60, "signed_off", fields) for number, fields in enumerate(what)]

@@ -173,10 +173,10 @@ def test_a_sheet_sent_in_the_pages_tells_its_season(town: Town, form_token) -> N
 
 
 @pytest.mark.parametrize("candidates", [6, 60])
-def test_every_word_goes_through_the_catalogue(town: Town, tmp_path, candidates: int) -> None:  # noqa: ANN001
+def test_every_word_goes_through_the_catalogue(town: Town, candidates: int) -> None:
     """In the language made for tests, no word of a season is left as it was written."""
     fill(town, candidates, drift={"examiner-3": 1.2})
-    made = Town(create_app(Settings(str(town.store.engine.url)), now=lambda: NOW, languages=disguise(tmp_path)))
+    made = Town(create_app(Settings(str(town.store.engine.url)), now=lambda: NOW, languages=disguise()))
     asked = {"accept": "text/html", "accept-language": LOCALE}
     known = Known(typed_texts(town.store))
     for role, path in (("director", PAGE), ("director", f"{PAGE}?examiners=x"), ("examiner", "/my-scoring")):

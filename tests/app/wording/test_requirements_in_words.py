@@ -174,8 +174,8 @@ def test_no_construct_of_a_set_with_everything_is_left_unsaid() -> None:
     assert check(requirements_from_text(EVERYTHING, "everything.yaml")) > 150
 
 
-def test_every_sentence_of_a_set_with_everything_is_translated(tmp_path) -> None:  # noqa: ANN001
-    language = disguise(tmp_path).of(LOCALE)
+def test_every_sentence_of_a_set_with_everything_is_translated() -> None:
+    language = disguise().of(LOCALE)
     texts = in_plain_words(requirements_from_text(EVERYTHING, "everything.yaml"), language).texts
     own = {"Everything", "the", "language", "can", "say", "Watching", "On", "mat", "All", "hours", "free"}
     own |= {"Teaching", "North", "South", "late", "Yes", "room", "safety", "insurance", "workshop", "some"}
