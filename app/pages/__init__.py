@@ -36,6 +36,7 @@ NOUNS = (
     "judging",
     "lists",
     "sheets",
+    "sheet_room",
     "editions",
     "requirements",
     "confirming",

@@ -1,15 +1,14 @@
 """The examiner's exams, the score sheet, and what is kept or changed after talking."""
 
-from collections import Counter
 from collections.abc import Sequence
 
-from fastapi.responses import JSONResponse, Response
+from fastapi.responses import Response
 
 from app.queries import sheets as query
 from app.queries.exam_facts import sent_sheets
 from app.queries.judging_pages import judging_lines
 from app.queries.sent_sheets import sent_overview
-from app.queries.sheet_facts import may_talk, records_of
+from app.queries.sheet_facts import may_talk
 from app.storage.exams import Exam
 from app.storage.work import Work
 from app.use_cases.exams import (
@@ -22,18 +21,21 @@ from app.use_cases.exams import (
     send_sheet,
 )
 from app.use_cases.seasons import sheet_sent
-from app.use_cases.sheet_records import take_records
 from app.web.door import Pages
-from app.web.sent_records import answered_record, sent_records, written_record
+from app.web.sheet_faults import summary
 from app.web.sheet_form import SheetForm
-from app.web.visit import Here, ShownFault, Visit
-from app.wording.sheets import still_open
-from assessments.practicals.sheet_records import SheetRecord
+from app.web.visit import Here, Visit
+from app.wording.dates import moment_text
 from curriculum.faults import N_, ConflictError, Fault, RefusedError
 
 pages = Pages()
 REASON_LONGEST = 2000
-PLACED = N_("{place}: {what}")
+OPEN = ("to-score", "begun")
+# What the sheet in the room needs beyond what this page needs.
+ROOM_PARTS = tuple(
+    f"/static/{name}"
+    for name in ("room.css", "room-light.js", "room.js", "room-sheet.js", "room-words.js", "sheet-records.js")
+)
 ELSEWHERE = N_("You kept this sheet in another window meanwhile. Press again to put what stands here in its place.")
 
 
@@ -43,7 +45,14 @@ def exams(visit: Here) -> Response:
     with visit.store.reading(visit.school_id) as work:
         lines = query.examiners_list(work, visit.person.id, visit.today, visit.language)
         judging = judging_lines(work, visit.person.id, False, visit.language)
-    return visit.show("sheets/sheets.html", lines=lines, judging=judging)
+    made = moment_text(visit.now, visit.school.time_zone, visit.locale)
+    rooms = {line.id: f"/sheets/{line.id}/room" for line in lines}
+    pages = ["/sheets", *(rooms[line.id] for line in lines if line.standing in OPEN)]
+    drop = [rooms[line.id] for line in lines if line.standing not in (*OPEN, "coming")]
+    return visit.show(
+        "sheets/sheets.html", lines=lines, judging=judging, made=made,
+        pages=" ".join(pages), drop=" ".join(drop), parts=" ".join(ROOM_PARTS),
+    )  # fmt: skip
 
 
 @pages.get("/sheets/{exam_id}", may="score own exams")
@@ -84,26 +93,6 @@ def keep_or_send(visit: Here, exam_id: str) -> Response:
         all=visit.language.figure(len(asked.practical.cells())),
     )
     return visit.go(f"/sheets/{exam_id}{_back_to(visit, asked)}", said)
-
-
-@pages.get("/sheets/{exam_id}/records", may="score own exams")
-def records(visit: Here, exam_id: str) -> Response:
-    """What the school holds of the examiner's own sheet, record by record."""
-    with visit.store.reading(visit.school_id) as work:
-        exam = own_exam(work, exam_id, visit.person.id)
-        found = records_of(work, exam, visit.person.id)
-        sent = _is_sent(work, visit, exam)
-    return JSONResponse({"items": [written_record(one) for one in found], "sent": sent})
-
-
-@pages.post("/sheets/{exam_id}/records", may="score own exams")
-def take(visit: Here, exam_id: str) -> Response:
-    """Take what a device kept and sends, many at once; each has its own answer, and none undoes another."""
-    read = sent_records(visit.typed("items"))
-    asked = [one for one in read if isinstance(one, SheetRecord)]
-    taken = iter(take_records(visit.store, visit.asker, exam_id, asked))
-    outcomes = [next(taken) if isinstance(one, SheetRecord) else one for one in read]
-    return JSONResponse({"items": [answered_record(visit, exam_id, place, one) for place, one in enumerate(outcomes)]})
 
 
 @pages.post("/sheets/{exam_id}/talk", may="score own exams")
@@ -159,26 +148,10 @@ def _sheet(  # noqa: PLR0913 - how the form is shown
         sheet=asked,
         form=shown,
         faults=visit.faults(tuple(faults)),
-        summary=_summary(visit, asked, tuple(faults)),
+        summary=summary(visit, asked, tuple(faults)),
         steps=shown.steps(),
         talking=talking,
     )
-
-
-def _summary(visit: Visit, asked: query.ScoreSheet, faults: tuple[Fault, ...]) -> list[ShownFault]:
-    """The faults for the top of the page, each with its place in words; the gaps of a block in one line."""
-    gaps = Counter(fault.field.split(".")[1] for fault in faults if fault.code == "gap")
-    shown, places = [], asked.places(visit.language)
-    for fault, own in zip(faults, visit.faults(faults), strict=True):
-        place, text = places.get(fault.field, ""), own.text
-        if fault.code == "gap":
-            block = fault.field.split(".")[1]
-            number = gaps.pop(block, 0)
-            if not number:
-                continue
-            place, text = places[f"block.{block}"], still_open(number, visit.language)
-        shown.append(ShownFault(own.field, visit.say(PLACED, place=place, what=text) if place else text))
-    return shown
 
 
 def _sent(visit: Visit, exam_id: str, faults: list, status: int) -> Response:

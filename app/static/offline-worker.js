@@ -27,7 +27,7 @@ async function forgetOwn() {
   await caches.delete(HOLDER);
 }
 
-async function keep({ person, pages, parts }) {
+async function keep({ person, pages, parts, drop = [] }) {
   // A page that was left open may be somebody else's than who is signed in by now.
   const self = await fetch(WHO, { headers: { accept: "application/json" }, cache: "no-store" });
   if (!self.ok || (await self.json()).person !== person) return;
@@ -38,6 +38,7 @@ async function keep({ person, pages, parts }) {
     if (answer.ok && !answer.redirected) await cache.put(address, answer);
     else await cache.delete(address);
   }
+  for (const address of drop) await cache.delete(address);
 }
 
 async function found(request) {

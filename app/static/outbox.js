@@ -3,15 +3,19 @@
 // Pages work without this. For a page:
 //   ready()                    whether there is a place to keep things
 //   newId()                    the id of a new entry
-//   put(path, fields, words, { together, page })
+//   put(path, fields, words, { together, page, keeps, ends })
 //                              keep a form to be sent to `path`; `words` say what it is. Together: those that follow each
 //                              other go in one request as the JSON list `items`, answered by as many `items`; the same
 //                              `id` takes the place of what waits under it; `page` is where it can be corrected, under
-//                              #kept-ID. Fails if there is no room; otherwise it is safe once this has returned
+//                              #kept-ID. With `keeps` it stays here, not shown, when it was taken; `ends` names the path
+//                              whose kept entries go when this one was taken. Fails if there is no room; otherwise it is
+//                              safe once this has returned
+//   kept(path)                 the fields of what was put with `keeps`, taken or not, the oldest first
+//   forget(path)               throw away what was kept of it and taken
 //   entries()                  what waits or needs its person, the oldest first
 //   send()                     now, not only by itself
-// On the document: "outbox-settled" (detail: id, status, said, errors as answered) for each that went together,
-// "outbox-sent" when all went.
+// On the document: "outbox-settled" (detail: id, status, said, errors as answered) for each that was answered,
+// "outbox-sent" when all went, "outbox-ended" (detail: path) when what was kept of a path is gone.
 
 const JSON_ONLY = { accept: "application/json" };
 const MOST_TOGETHER = 50;
@@ -66,12 +70,26 @@ export async function ready() {
 }
 
 export async function entries() {
+  return (await own()).filter((one) => !one.taken);
+}
+
+async function own() {
   if (!(await store) || !person) return [];
   return (await done("readonly", (all) => all.getAll())).filter((one) => one.person === person);
 }
 
-export async function put(path, fields, words, { together = false, page = "" } = {}) {
-  const entry = { person, path, fields: Object.entries(fields), words, together, page, reasons: null };
+export async function kept(path) {
+  return (await own()).filter((one) => one.keeps && one.path === path).map((one) => Object.fromEntries(one.fields));
+}
+
+export async function forget(path) {
+  const gone = (await own()).filter((one) => one.taken && one.path === path);
+  for (const one of gone) await drop(one.seq);
+  document.dispatchEvent(new CustomEvent("outbox-ended", { detail: { path } }));
+}
+
+export async function put(path, fields, words, { together = false, page = "", keeps = false, ends = "" } = {}) {
+  const entry = { person, path, fields: Object.entries(fields), words, together, page, keeps, ends, reasons: null };
   await done("readwrite", (all) => {
     if (!together) return all.add(entry);
     const known = all.getAll();
@@ -82,6 +100,7 @@ export async function put(path, fields, words, { together = false, page = "" } =
     return known;
   });
   navigator.storage?.persist?.().catch(() => {});
+  lookForRoom();
   wait = SOON;
   setTimeout(show, SLOW);
   send();
@@ -164,6 +183,8 @@ async function sent(one, token) {
   if (answer.ok) await drop(one.seq);
   else if (NOT_TAKEN.includes(answer.status)) await refuse(one, await reasonsOf(answer));
   else return false;
+  if (answer.ok && one.ends) await forget(one.ends);
+  document.dispatchEvent(new CustomEvent("outbox-settled", { detail: { id: idOf(one), status: answer.status } }));
   return true;
 }
 
@@ -186,10 +207,11 @@ async function settle(one, item) {
   const taken = item.status < 300;
   const same = (now) => JSON.stringify(now.fields) === JSON.stringify(one.fields);
   await change(one.seq, (now) => {
+    if (taken && now.keeps) return { ...now, taken, reasons: null };
     if (taken) return same(now) ? null : { ...now, fields: withVersion(now, item.version) };
     return same(now) ? { ...now, reasons: saidOf(item), errors: item.errors, stands: item.stands } : now;
   });
-  if (taken) arrived.push({ words: one.words, said: item.said, next: item.next });
+  if (taken && !one.keeps) arrived.push({ words: one.words, said: item.said, next: item.next });
   document.dispatchEvent(new CustomEvent("outbox-settled", { detail: { id: idOf(one), ...item } }));
 }
 

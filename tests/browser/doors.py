@@ -60,6 +60,7 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "/h/{link}/receipts/{receipt_number}/not-me": {"receipt_number": MADE},
     "/spotting/{lesson_id}/{attempt_id}": {"lesson_id": ("first-mat",)},
     "/sheets/{exam_id}/start": {"exam_id": ("exam-coming", "exam-to-score")},
+    "/sheets/{exam_id}/room": {"exam_id": ("exam-to-score",)},
     "/sheets/{exam_id}/change": {"exam_id": ("exam-to-talk-over",)},
 }
 # What is taken away instead of shown.
@@ -83,7 +84,7 @@ DOWNLOADS = (
     "/posters/{level_id}.pdf",
 )
 # What only script asks for.
-FOR_SCRIPT = ("/offline-worker.js", "/offline/self", "/app.webmanifest")
+FOR_SCRIPT = ("/offline-worker.js", "/offline/self", "/app.webmanifest", "/sheets/{exam_id}/records")
 
 
 @dataclass(frozen=True, slots=True)

@@ -125,3 +125,37 @@ def test_nobody_sees_or_touches_another_s_records_whatever_was_sent(town: Town, 
         assert town.as_role(role).get(RECORDS).status_code == 404
     assert other.get("/sheets/exam-passed/records").status_code == 404
     assert sheets(town) == [("examiner-1", 1)]
+
+
+def every_record(town: Town) -> list[dict[str, str]]:
+    """Every criterion at level 3, every block with a grade."""
+    with town.store.reading(SCHOOL.id) as work:
+        cells = practical_of(work, work.exams.by_id("exam")).cells()
+    values = [("mark", {"block": one.block, "criterion": one.criterion, "choice": "3"}) for one in cells]
+    values += [("grade", {"block": block, "grade": "2"}) for block in dict.fromkeys(one.block for one in cells)]
+    return [record(number, kind, **value) for number, (kind, value) in enumerate(values, 1)]
+
+
+def test_what_was_tapped_is_sent_whole_once_or_not_at_all(town: Town, both) -> None:  # noqa: ANN001, F811
+    client, other = both
+    tapped = every_record(town)
+    held = " ".join(one["id"] for one in tapped)
+
+    def sent(**more: str):  # noqa: ANN202
+        answer = client.fill(f"{PATH}/send", records=held, **more)
+        return answer.status_code, (answer.json()["reasons"] if answer.content else [])
+
+    send(client, *tapped[:50])
+    assert sent() == (422, [f"{len(tapped) - 50} of the taps on this device have not come to the school; "
+                            "see what it says of them."])  # fmt: skip
+    send(client, *tapped[50:])
+    send(client, record(900, "stepped", item="s", why="", went_on="yes", gone=""))
+    assert sent() == (422, ["needs what was seen"])
+    send(client, record(901, "undo", of=record(900)["id"]))
+    assert client.get(f"{PATH}/room").status_code == 200
+    assert (sent(), sent()) == ((204, []), (204, []))
+    assert sheets(town) == [("examiner-1", 1)]
+    assert client.get(f"{PATH}/room").headers["location"] == PATH
+    page = other.get(f"{PATH}/room").text
+    assert 'data-held="[]"' in page, "nothing of the other's, sent or not"
+    assert other.get(f"{PATH}/records").json() == {"items": [], "sent": False}

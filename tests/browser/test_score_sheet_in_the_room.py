@@ -1,0 +1,235 @@
+"""The score sheet on a tablet: everything in reach, one tap one record, and each record with the school exactly once.
+
+The sizes are those of common tablets in CSS pixels (common practice); 44 px is WCAG 2.2's enhanced target size (2.5.5).
+"""
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from random import Random
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
+
+from app.files.sheets import read_sheet
+from app.queries.exam_facts import practical_of
+from app.use_cases.demo import SCHOOL
+from assessments.practicals.sheet_records import SheetRecord
+from tests.browser.checks import Console, axe_faults
+from tests.browser.conftest import MOST_WAITING
+from tests.browser.site import NOW, Site
+from tests.browser.test_without_reception import KEPT, only_here, send, sign_in_as, switch
+
+EXAM = "exam-to-score"
+ROOM, RECORDS = f"/sheets/{EXAM}/room", f"/sheets/{EXAM}/records"
+# The day's pages beside it: the list, and another exam of the day.
+ALWAYS = "/sheets /sheets/exam-1/room"
+UPRIGHT, LYING = (768, 1024), (1024, 768)
+CASES = Path(__file__).parents[1] / "assessments" / "practicals" / "sheet_records.json"
+CUTS = 30
+FOLDED = """(cases) => import('/static/sheet-records.js').then((sheet) => cases.map(({ records }) => ({
+  standing: Object.fromEntries([...sheet.standing(records)].map(([place, one]) => [place, one.id])),
+  last: sheet.lastDone(records)?.id ?? '', next: sheet.nextCount(records) })))"""
+# Buttons that are shown and that a finger would not hit, or that are smaller than a thumb.
+OUT_OF_REACH = """() => [...document.querySelectorAll('main button, main summary')]
+  .filter((one) => one.checkVisibility() && !one.closest('.up > div'))
+  .filter((one) => {
+    const box = one.getBoundingClientRect(), hit = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
+    return !hit || !(hit === one || one.contains(hit)) || box.width < 44 || box.height < (one.dataset.exercise ? 36 : 44);
+  }).map((one) => one.textContent)"""
+HELD = """async (path) => {
+  const outbox = await import('/static/outbox.js');
+  return (await outbox.kept(path)).length;
+}"""
+ALMOST_FULL = "navigator.storage.estimate = async () => ({ quota: 5e9, usage: 5e9 - 1000 })"
+NO_ROOM = "() => { IDBObjectStore.prototype.put = function () { this.transaction.abort() } }"
+
+
+@pytest.fixture
+def context(chromium: Browser, own_site: Site) -> Iterator[BrowserContext]:
+    size = dict(zip(("width", "height"), LYING, strict=True))
+    with chromium.new_context(viewport=size, locale="en-GB", timezone_id=SCHOOL.time_zone) as opened:
+        opened.set_default_timeout(MOST_WAITING)
+        opened.clock.set_fixed_time(NOW)
+        yield opened
+
+
+@pytest.fixture
+def tablet(context: BrowserContext, own_site: Site) -> Iterator[Page]:
+    """An examiner's tablet on which the day's exams were opened and kept; it may complain of no reception only."""
+    page = context.new_page()
+    console = Console(page)
+    page.goto(f"{own_site.address}/sign-in/{SCHOOL.slug}")
+    sign_in_as(page, "examiner")
+    expect(page.locator("html")).to_have_attribute("data-kept", f"{ALWAYS} {ROOM}")
+    yield page
+    assert [one for one in console.taken() if "net::ERR_" not in one] == []
+
+
+def enter(page: Page, site: Site) -> None:
+    page.goto(site.address + ROOM)
+    expect(page.locator("#room")).to_be_visible()
+
+
+def records(site: Site, examiner: str = "examiner-1") -> list[SheetRecord]:
+    with site.store.reading(SCHOOL.id) as work:
+        return work.sheet_records.of(EXAM, examiner)
+
+
+def draft(site: Site):  # noqa: ANN201
+    with site.store.reading(SCHOOL.id) as work:
+        return read_sheet(work.exams.draft(EXAM, "examiner-1"))
+
+
+def block(page: Page):  # noqa: ANN201
+    return page.locator(".panel:visible")
+
+
+def level(page: Page, criterion: str, choice: str):  # noqa: ANN201
+    return block(page).locator(f'[data-criterion="{criterion}"] .levels [data-choice="{choice}"]')
+
+
+def waits(page: Page, number: int) -> None:
+    if number:
+        only_here(page, number)
+    else:
+        expect(page.locator("#outbox")).not_to_contain_text("Waiting on this device")
+
+
+def test_script_and_school_make_the_same_of_the_same_records(tablet: Page) -> None:
+    cases = json.loads(CASES.read_text(encoding="utf-8"))
+    found = tablet.evaluate(FOLDED, cases)
+    assert found == [{name: case[name] for name in ("standing", "last", "next")} for case in cases]
+
+
+def test_everything_is_in_reach_without_scrolling_and_survives_without_reception(
+    tablet: Page, context: BrowserContext, own_site: Site
+) -> None:
+    switch(tablet, False)
+    enter(tablet, own_site)
+    tablet.get_by_role("button", name="Start", exact=True).click()
+    level(tablet, "A", "3").click()
+    level(tablet, "A", "4").click()
+    block(tablet).get_by_role("button", name="prompted").click()
+    tablet.get_by_role("button", name="I stepped in").click()
+    tablet.get_by_text("Critical fault", exact=True).click()
+    tablet.locator("[data-code]").first.click()
+    tablet.get_by_role("button", name="Undo").click()
+    expect(tablet.locator("#said")).to_have_text("Taken back: Critical fault")
+    waits(tablet, 7)
+    for width, height in (UPRIGHT, LYING):
+        tablet.set_viewport_size({"width": width, "height": height})
+        for tab in range(tablet.locator(".tabs button").count() - 1):
+            tablet.locator(".tabs button").nth(tab).click()
+            assert tablet.evaluate(OUT_OF_REACH) == [], (width, tab)
+        assert tablet.evaluate("document.documentElement.scrollHeight") == height
+    tablet.locator(".tabs button").first.click()
+    assert axe_faults(tablet) == []
+    tablet.close()
+    again = context.new_page()
+    enter(again, own_site)
+    expect(level(again, "A", "4")).to_have_attribute("aria-pressed", "true")
+    waits(again, 7)
+    switch(again, True)
+    waits(again, 0)
+    sheet = draft(own_site)
+    assert [(one.block, one.criterion, one.level) for one in sheet.marks] == [(sheet.marks[0].block, "A", 4)]
+    assert [one.at for one in (*sheet.taps, *sheet.stepped_in)] == [0, 0]
+    assert sheet.critical == ()
+    assert len(records(own_site)) == 7
+
+
+def test_the_keyboard_does_what_a_thumb_does(tablet: Page, own_site: Site) -> None:
+    enter(tablet, own_site)
+    level(tablet, "A", "1").focus()
+    tablet.keyboard.press("3")
+    expect(level(tablet, "A", "3")).to_be_focused()
+    tablet.keyboard.press("ArrowDown")
+    tablet.keyboard.press("ArrowRight")
+    tablet.keyboard.press("Enter")
+    expect(level(tablet, "B", "4")).to_have_attribute("aria-pressed", "true")
+    tablet.keyboard.press("Control+z")
+    expect(level(tablet, "B", "4")).to_have_attribute("aria-pressed", "false")
+    expect(level(tablet, "A", "3")).to_have_attribute("aria-pressed", "true")
+
+
+def test_random_cuts_and_every_tap_arrives_once(tablet: Page, context: BrowserContext, own_site: Site) -> None:
+    """Cut before the school hears or after it has taken them; the page killed in between."""
+    chance, cuts, taps, page = Random(20261126), 0, 0, tablet
+
+    def cut(route: Route) -> None:
+        nonlocal cuts
+        if route.request.method != "POST" or cuts >= CUTS or chance.random() < 0.15:
+            return route.continue_()
+        if chance.random() < 0.5:
+            route.fetch()
+        cuts += 1
+        return route.abort("connectionreset")
+
+    context.route(f"**{RECORDS}", cut)
+    enter(page, own_site)
+    while cuts < CUTS:
+        if chance.random() < 0.6:
+            chosen = level(page, chance.choice("ABCDEFG"), chance.choice("1234"))
+            taps += chosen.get_attribute("aria-pressed") == "false"
+            if chosen.get_attribute("aria-pressed") == "false":
+                chosen.click()
+                # What is seen as taken is safe.
+                expect(chosen).to_have_attribute("aria-pressed", "true")
+        if chance.random() < 1 / 12:
+            page.close()
+            page = context.new_page()
+            enter(page, own_site)
+        send(page)
+    send(page)
+    waits(page, 0)
+    found = records(own_site)
+    assert len(found) == taps > 10
+    assert len({one.count for one in found}) == taps
+    shown = page.locator('.panel:visible .levels [data-choice][aria-pressed="true"]').count()
+    assert len(draft(own_site).marks) == shown
+
+
+def test_a_whole_sheet_is_handed_over_without_reception_and_nothing_of_it_is_left(tablet: Page, own_site: Site) -> None:
+    with own_site.store.reading(SCHOOL.id) as work:
+        cells = len(practical_of(work, work.exams.by_id(EXAM)).cells())
+    enter(tablet, own_site)
+    switch(tablet, False)
+    tablet.get_by_role("button", name="Words, send").click()
+    expect(tablet.get_by_role("button", name="Send", exact=True)).to_be_disabled()
+    # As fast as a hand never is.
+    tablet.evaluate("""() => {
+      for (const row of document.querySelectorAll('.judged')) row.querySelectorAll('.levels button')[2].click();
+    }""")
+    tablet.get_by_role("button", name="I stepped in").click()
+    expect(tablet.locator("#gaps")).to_contain_text("Stepped in: say why, and when")
+    row = tablet.locator(".said-of")
+    row.get_by_label("When").fill("12:30")
+    row.get_by_label("Why").fill("The strap was loose.")
+    row.get_by_label("Why").blur()
+    tablet.get_by_role("button", name="Send", exact=True).click()
+    expect(tablet.locator("#gaps")).to_contain_text("Handed over.")
+    switch(tablet, True)
+    tablet.wait_for_url(f"**/sheets/{EXAM}")
+    expect(tablet.locator("main")).to_contain_text("The strap was loose.")
+    with own_site.store.reading(SCHOOL.id) as work:
+        (sent,) = (read_sheet(one.content) for one in work.exams.sheets(EXAM))
+    assert (len(sent.marks), [one.at for one in sent.stepped_in]) == (cells, [750])
+    tablet.goto(f"{own_site.address}/sheets")
+    expect(tablet.locator("html")).to_have_attribute("data-kept", ALWAYS)
+    assert ROOM not in tablet.evaluate(KEPT)
+    assert tablet.evaluate(HELD, RECORDS) == 0
+
+
+def test_little_room_is_told_before_and_a_tap_without_room_is_not_shown_as_taken(
+    tablet: Page, context: BrowserContext, own_site: Site
+) -> None:
+    context.add_init_script(ALMOST_FULL)
+    enter(tablet, own_site)
+    expect(tablet.locator("#outbox")).to_contain_text("This device is almost full.")
+    assert tablet.evaluate(OUT_OF_REACH) == []
+    tablet.evaluate(NO_ROOM)
+    level(tablet, "A", "3").click()
+    expect(tablet.locator("#said")).to_contain_text("There is no room on this device to keep it.")
+    expect(level(tablet, "A", "3")).to_have_attribute("aria-pressed", "false")
+    assert records(own_site) == []
