@@ -64,13 +64,20 @@ def add_roles(parser: argparse.ArgumentParser, **roles: str) -> None:
 def role(options: argparse.Namespace, name: str, table: Table, others: Iterable[str] = ()) -> str:
     """The column that plays a role; `RefusedError` when neither the option nor a column of that name is there."""
     asked = getattr(options, name.replace("-", "_"), None)
-    found = asked or next((column for column in (name, *others) if column in table.columns), None)
+    found = asked or named(table.columns, (name, *others))
     if found is None:
         sentence = N_("no column is named so; say which with --{role}; the file has {columns}")
         values = {"role": name.replace("_", "-"), "columns": ", ".join(table.columns)}
         raise RefusedError([Fault("no-column", sentence, values, name, 1, table.source)])
     table.text(found)
     return found
+
+
+def named(columns: Iterable[str], names: Iterable[str]) -> str | None:
+    """The first of these columns that bears one of the names, in whatever letters; exactly so comes first."""
+    columns = list(columns)
+    alike = {column.lower(): column for column in reversed(columns)}
+    return next((column for name in names for column in (name, alike.get(name)) if column in columns), None)
 
 
 def number_option(text: str) -> float:

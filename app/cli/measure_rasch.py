@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from app.cli.measure_options import add_file_options, role, show, unit_column, whole_option
+from app.cli.measure_options import add_file_options, named, role, show, unit_column, whole_option
 from app.cli.speaking import spoken
 from app.files.measurement import Table, in_order, read_table
 from app.wording.measurement_rasch import rasch_sentences
@@ -108,7 +108,8 @@ def measure(options: argparse.Namespace) -> int:
 
 def _long(table: Table, options: argparse.Namespace):
     thing = role(options, "object", table, ("candidate",))
-    usual = [name for name in ("examiner", "exercise", "criterion") if name in table.columns]
+    found = [named(table.columns, [name]) for name in ("examiner", "exercise", "criterion")]
+    usual = [name for name in found if name]
     facets = _listed(options.facets) or usual or [role(options, "facets", table)]
     twice = sorted({name for name in facets if [thing, *facets].count(name) > 1})
     if twice:
@@ -153,7 +154,7 @@ def _listed(text: str | None) -> list[str]:
 def _steps(options: argparse.Namespace, names: Sequence[str]) -> str | None:
     if options.model == "rating-scale" or (options.model is None and options.steps is None):
         return None
-    chosen = options.steps or ("criterion" if "criterion" in names[1:] else names[-1])
+    chosen = options.steps or named(names[1:], ["criterion"]) or names[-1]
     return names[_place(chosen, names, "--steps") + 1]
 
 
@@ -161,7 +162,7 @@ def _other(options, names: Sequence[str], people, facets, ratings: np.ndarray, s
     """The same ratings with the other steps, to be compared with; None where there is nothing to compare."""
     if options.estimator != "marginal" or not 3 <= len(np.unique(ratings)) <= len(ratings) <= MOST_RATINGS_FOR_ADVICE:
         return None
-    own = options.steps or ("criterion" if "criterion" in names[1:] else names[-1])
+    own = options.steps or named(names[1:], ["criterion"]) or names[-1]
     try:
         return rasch_design(people, facets, ratings, own if steps_of is None else None)
     except RefusedError:
@@ -186,16 +187,16 @@ def _place(name: str, names: Sequence[str], option: str) -> int:
 
 def _asked(options, table: Table, names: Sequence[str], design: RaschDesign, kept: np.ndarray) -> Asked:
     judge = _place(
-        options.examiner or ("examiner" if "examiner" in names[1:] else names[1]),
+        options.examiner or named(names[1:], ["examiner"]) or names[1],
         names,
         "--examiner",
     )
-    lesson = options.lesson or ("exercise" if "exercise" in names[1:] else None)
+    lesson = options.lesson or named(names[1:], ["exercise"])
     lesson = _place(lesson, names, "--lesson") if lesson else None
     labels, group = _groups(options, table, design, kept)
     session = time = None
     if not options.wide:
-        column = options.session or ("session" if "session" in table.columns else None)
+        column = options.session or named(table.columns, ["session"])
         session = _kept(*table.complete_codes(column), kept) if column else None
         time = table.complete_numbers(options.time)[kept] if options.time else None
     return Asked(options.estimator, judge, lesson, group, labels, session, time, options.draws)

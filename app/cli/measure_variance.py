@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from app.cli.measure_options import add_file_options, number_option, positive_option, role, show, unit_column
+from app.cli.measure_options import add_file_options, named, number_option, positive_option, role, show, unit_column
 from app.cli.speaking import spoken
 from app.files.measurement import Table, read_table
 from app.wording.measurement_variance import variance_sentences
@@ -67,7 +67,7 @@ def add_to(parser: argparse.ArgumentParser) -> None:
 def measure(options: argparse.Namespace) -> int:
     factors, design = design_in(read_table(options.file), options)
     plans, shown = _plans(options.plan, factors, design)
-    judge = options.examiner or ("examiner" if "examiner" in factors[1:] else factors[1])
+    judge = options.examiner or named(factors[1:], ["examiner"]) or factors[1]
     fixed = [_place(name, factors, "--fixed") for name in _listed(options.fixed)]
     question = Question(
         options.method,

@@ -12,7 +12,7 @@ ISLAND = N_("  {facet}: {members}")
 STRICT = N_("{name} {id} is stricter than the average by {size} (likely {low} to {high}), from {n} ratings.")
 MILD = N_("{name} {id} is milder than the average by {size} (likely {low} to {high}), from {n} ratings.")
 AVERAGE = N_("{name} {id} can't be told from the average, from {n} ratings.")
-HELD = N_("{name} {id}: not shown: {why}.")
+HELD = N_("{name} {id}: not shown ({why}).")
 UNIT = N_("(On the model's own scale: 1 is what turns an even chance of the next higher rating into about 3 in 4.)")
 RELIABLE = N_("Of the differences between candidates' measures {percent} % are real.")
 RELIABLE_BY_LESSON = N_(
@@ -53,7 +53,8 @@ def rasch_sentences(found: Mapping[str, object], judge: str, language: Language 
     for row in found["facets"][judge]:
         yield _severity(row, judge, language)
     yield language(UNIT)
-    if found["reliability"]["adjusted"] is not None:
+    shown = any(row["estimate"] is not None for row in found["candidates"])
+    if shown and found["reliability"]["adjusted"] is not None:
         sentence = RELIABLE if found["design_effect"].estimate is None else RELIABLE_BY_LESSON
         yield language(sentence, percent=language.decimal(100 * max(0, found["reliability"]["adjusted"]), 0))
     yield from _lessons(found["design_effect"], language)

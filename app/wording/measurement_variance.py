@@ -13,7 +13,7 @@ PART = N_("  {percent} % comes from {name}.")
 REST = N_("  {percent} % is what none of these explains ({name}).")
 AS_WAS = N_("The exam as it was")
 WORTH = N_("{plan}: a mark is right to within about ±{reach} (95 %); dependability {phi} (likely {low} to {high}).")
-HELD = N_("{plan}: not shown: {why}.")
+HELD = N_("{plan}: not shown ({why}).")
 CUT = N_("  At the cut, dependability of the decision is {value}.")
 FEW = N_("Read with care: {why}.")
 

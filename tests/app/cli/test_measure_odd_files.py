@@ -157,3 +157,15 @@ def test_ratings_given_twice_are_counted_and_flagged(file, measured):
 def test_trials_may_be_written_as_decimals(file, measured):
     text = "observer,signal,response\n" + "".join(f"A,{row % 2}.0,{row // 2 % 2}.0\n" for row in range(40))
     assert measured("detection", file(text))["observers"][0]["hits"] == 10
+
+
+def test_roles_are_found_in_capitals_too_and_exact_letters_come_first(file, measured):
+    rows = [
+        f"c{c},E{(c + j) % 3},K{k},{(c + j + k + c // 3) % 3}\n" for c in range(30) for j in range(2) for k in range(2)
+    ]
+    text = file("Candidate,Examiner,Criterion,Rating\n" + "".join(rows))
+    assert list(measured("rasch", text, "--draws", "0")["facets"]) == ["Examiner", "Criterion"]
+    both = file(
+        "Unit,unit,examiner,score\n" + "".join(f"x,u{row},{who},{row % 3}\n" for row in range(12) for who in "AB")
+    )
+    assert measured("agreement", both)["units"] == 12
