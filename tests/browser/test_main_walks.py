@@ -46,8 +46,9 @@ def test_hours_are_logged_sent_back_corrected_and_signed(sign_in: SignIn, width:
 
     correct(trainee)
     host.get_by_role("link", name="Back to what waits for you").click()
-    expect(host.get_by_role("listitem")).to_have_count(1)
-    expect(host.get_by_role("listitem")).to_contain_text("06:30")
+    waiting = host.get_by_role("listitem").filter(has=host.get_by_role("checkbox"))
+    expect(waiting).to_have_count(1)
+    expect(waiting).to_contain_text("06:30")
 
 
 def refuse_first(page: Page, script: bool) -> None:
