@@ -55,8 +55,7 @@ def ratings_in(table: Table, options: argparse.Namespace) -> Ratings:
     if options.counts:
         return ratings_counts(table, columns_but_the_unit(options, table), categories is not None)
     if options.wide:
-        columns = [name for name in columns_but_the_unit(options, table) if name != options.candidate]
-        return ratings_wide(table, columns, categories)
+        return ratings_wide(table, columns_but_the_unit(options, table, options.candidate), categories)
     unit, examiner, score = (role(options, name, table) for name in ("unit", "examiner", "score"))
     return ratings_long(table, unit, examiner, score, categories)
 

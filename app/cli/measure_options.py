@@ -165,13 +165,14 @@ def statistic_json(statistic: Statistic) -> dict[str, object]:
     }
 
 
-def columns_but_the_unit(options: argparse.Namespace, table: Table) -> list[str]:
-    """The columns of a wide table, without the one that names its rows.
+def columns_but_the_unit(options: argparse.Namespace, table: Table, besides: str | None = None) -> list[str]:
+    """The columns of a wide table, without the one that names its rows, and without `besides`.
 
     `RefusedError` when no other is left.
     """
-    names = unit_column(options.unit, table)
-    others = [column for column in table.columns if column != names]
+    left = Table(table.source, {name: own for name, own in table.columns.items() if name != besides}, table.lines)
+    names = unit_column(options.unit, left)
+    others = [column for column in left.columns if column != names]
     if not others:
         sentence = N_("is the only column; a wide table has one for each examiner or part besides")
         raise RefusedError([Fault("one-column", sentence, {}, names or "", 1, table.source)])
@@ -184,8 +185,8 @@ def unit_column(asked: str | None, table: Table) -> str | None:
     That one is `asked`, or else the first column when it bears a name for what is rated (or none), counts the rows,
     holds a different name in each, or different whole numbers quite unlike those of the other columns.
     """
-    if asked:
-        table.text(asked)
+    if asked or not table.columns:
+        table.text(asked or "")
         return asked
     first, *others = table.columns
     cells = table.text(first)

@@ -9,6 +9,8 @@ from scipy.linalg import block_diag
 from curriculum.faults import N_, Fault, RefusedError
 
 FEW_RATINGS = 20
+# 0 to 100; more is no scale of steps any more.
+MOST_CATEGORIES = 101
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +184,12 @@ def _categories(ratings: np.ndarray, owner: np.ndarray, labels: Sequence[str]):
         raise RefusedError(Fault("no-variation", sentence, {}, name) for name in flat)
     category = np.zeros(len(ratings), np.int64)
     values = np.full((len(labels), max(map(len, used))), np.nan)
+    crowded = [(labels[place], len(those)) for place, those in enumerate(used) if len(those) > MOST_CATEGORIES]
+    if crowded:
+        sentence = N_("takes {found} different ratings; a scale of steps has {most} at most")
+        raise RefusedError(
+            Fault("too-many", sentence, {"found": found, "most": MOST_CATEGORIES}, name) for name, found in crowded
+        )
     skipped = []
     for place, those in enumerate(used):
         mine = owner == place

@@ -203,6 +203,8 @@ def _climb(problem: _Problem, free: np.ndarray) -> tuple[np.ndarray, np.ndarray,
     info = np.eye(len(free))
     for _ in range(MOST_ROUNDS):
         gradient, info, complete = problem.newton(free, posterior, reach)
+        if not (np.isfinite(gradient).all() and np.isfinite(info).all()):
+            raise LinAlgError("the marginal likelihood has no maximum")
         move = _solve(info, complete, gradient)
         if gradient @ move < CLOSE:
             break

@@ -96,6 +96,11 @@ def refused(file, tmp_path, monkeypatch, capsys):
             "too few candidates lie between bottom and top",
         ),
         (
+            ["rasch", "scores.csv", "--facets", "item"],
+            {"scores": "candidate,item,score\n" + "".join(f"{row // 3},{row % 3},{row / 7}\n" for row in range(150))},
+            "takes 150 different ratings; a scale of steps has 101 at most",
+        ),
+        (
             ["detection", "scores.csv"],
             {"scores": "observer,hits,signal_trials\nA,1,2\n"},
             "say which with --false-alarms",
@@ -169,3 +174,9 @@ def test_roles_are_found_in_capitals_too_and_exact_letters_come_first(file, meas
         "Unit,unit,examiner,score\n" + "".join(f"x,u{row},{who},{row % 3}\n" for row in range(12) for who in "AB")
     )
     assert measured("agreement", both)["units"] == 12
+
+
+def test_the_column_of_candidates_is_neither_unit_nor_examiner(file, measured):
+    rows = "".join(f"c{row // 3},u{row},{row % 4},{(row + row // 5) % 4}\n" for row in range(60))
+    found = measured("agreement", file("candidate,lesson,A,B\n" + rows), "--wide", "--candidate", "candidate")
+    assert found["examiners"] == ["A", "B"]
