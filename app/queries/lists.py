@@ -14,7 +14,7 @@ from app.storage.exams import Exam
 from app.storage.lists import KeptDrawing
 from app.storage.work import Work
 from app.wording.dates import clock_text, day_text
-from app.wording.drawing import proof_text
+from app.wording.drawing import not_kept, proof_text
 from app.wording.languages import Language
 from assessments.practicals.drawn_list import Drawing
 from assessments.practicals.specification import Part, Practical
@@ -52,7 +52,7 @@ class ListForExam:
     """One exam's list in words; `stands` is False where another drawing replaced it.
 
     `sealed` hides tasks and code from an examiner of the exam until the list is opened; `recent` counts the tasks that
-    lists of the last half year held.
+    lists of the last half year held, `broken` says what the list does not keep.
     """
 
     exam_id: str
@@ -65,11 +65,15 @@ class ListForExam:
     stands: bool
     sealed: bool
     recent: int = 0
+    broken: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class DrawingOverview:
-    """One drawing; `secret` is empty until the last of its exams is over, `seal` is the secret's SHA-256."""
+    """One drawing; `secret` is empty until the last of its exams is over, `seal` is the secret's SHA-256.
+
+    `relaxed` says that rules gave way.
+    """
 
     id: str
     title: str
@@ -79,6 +83,7 @@ class DrawingOverview:
     seal: str
     secret: str
     lists: tuple[ListForExam, ...]
+    relaxed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,12 +178,13 @@ def drawing_overview(
         sealed = viewer_id in work.exams.seats(exam.id) and drawing.part in sealed_parts(work, exam, viewer_id)
         tasks = () if sealed else tuple(names.get(task, task) for task in own.tasks)
         code = now.start_code if stands and now.sealed and not sealed else ""
-        lists.append(ListForExam(exam.id, *labels[exam.id], tasks, *figures, code, stands, sealed, len(own.recent)))
+        lists.append(ListForExam(exam.id, *labels[exam.id], tasks, *figures, code, stands, sealed, len(own.recent),
+                                 tuple(not_kept(drawn, len(lists), language))))  # fmt: skip
     over = all(exam.day < today for exam in exams)
     return DrawingOverview(
         drawing.id, _title(work, drawing), day_text(drawing.drawn_at.date(), language.locale),
         _proof(drawing, drawn, language), drawing.reason, hashlib.sha256(drawing.secret.encode()).hexdigest(),
-        drawing.secret if over else "", tuple(lists),
+        drawing.secret if over else "", tuple(lists), bool(drawn.broken),
     )  # fmt: skip
 
 

@@ -35,11 +35,12 @@ class ListForm:
     family: str = ""
     recent: str = ""
     reason: str = ""
+    relax: tuple[str, ...] = ()
 
     @classmethod
     def typed(cls, form: Mapping[str, Sequence[str]]) -> "ListForm":
         """The form as it was sent."""
-        several = {name: tuple(form.get(name, ())) for name in ("exams", "apparatus", "levels")}
+        several = {name: tuple(form.get(name, ())) for name in ("exams", "apparatus", "levels", "relax")}
         single = ("id", "practical", "part", "reason", *NUMBERS)
         return cls(**{name: typed_text(form, name) for name in single}, **several)
 
@@ -65,7 +66,8 @@ class ListForm:
             raise RefusedError(faults)
         clauses = _clauses(numbers)
         chosen = (self.exams, self.apparatus, self.levels)
-        return DrawLists(self.id, self.practical, self.part, *chosen, numbers["factor"], clauses, self.reason.strip())
+        how = (numbers["factor"], clauses, self.reason.strip(), bool(self.relax))
+        return DrawLists(self.id, self.practical, self.part, *chosen, *how)
 
     def _number(self, name: str, faults: list[Fault]) -> float | None:
         text = getattr(self, name)

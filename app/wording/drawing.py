@@ -19,6 +19,9 @@ LEFT_OUT = N_("Left out, as their difficulty was measured on fewer than 15 candi
 LESS = N_("List {number} does not keep {rule}: {found:g} where {asked:g} or more were asked.")
 MORE = N_("List {number} does not keep {rule}: {found:g} where {asked:g} or less were asked.")
 RELAXED = N_("Every other clause is kept; what gave way did so by as little as was found to do.")
+MINUTES = N_("minutes")
+FEWER = N_("not kept: {what}, {found:g} where {asked:g} or more were asked")
+FURTHER = N_("not kept: {what}, {found:g} where {asked:g} or less were asked")
 SEALED = N_("The lists stay sealed until the start.")
 CHOSEN = N_("The candidate chooses the order; transitions are not counted.")
 NEAREST = N_("Largest distance from the target {deviation:.4f}: proven the least.")
@@ -55,6 +58,18 @@ def broken_texts(drawn: Drawing, language: Language = ENGLISH) -> list[str]:
         for one in drawn.broken
     ]  # fmt: skip
     return [*lines, language(RELAXED)]
+
+
+def not_kept(drawn: Drawing, place: int, language: Language = ENGLISH) -> list[str]:
+    """What one list, by its place from 0, does not keep, for people who never saw a specification."""
+    lines = []
+    for one in drawn.broken:
+        if one.list == place:
+            clause, *kind, _ = one.rule.split(".")
+            what = language(MINUTES) if clause == "minutes" else " ".join(kind or [clause])
+            sentence = FEWER if one.found < one.asked else FURTHER
+            lines.append(language(sentence, what=what, found=one.found, asked=one.asked))
+    return lines
 
 
 def _list_lines(number: int, one: DrawnList, timed: bool, language: Language) -> list[str]:

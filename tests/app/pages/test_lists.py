@@ -47,6 +47,17 @@ def kept(town: Town):  # noqa: ANN201
         return work.lists.drawing("drawing-1"), work.lists.of_exam("exam-a")
 
 
+def again(drawing, folder, capsys, *further: str):  # noqa: ANN001, ANN201
+    """The lists that the command line draws from the files and the secret."""
+    (folder / "bank.csv").write_text(bank_csv(drawing.bank), encoding="utf-8")
+    (folder / "transitions.csv").write_text(transitions_csv(drawing.bank), encoding="utf-8")
+    (folder / "specification.yaml").write_text(specification_yaml(drawing.specification), encoding="utf-8")
+    words = ["practicals", "draw", "--bank", str(folder / "bank.csv"), "--specification"]
+    words += [str(folder / "specification.yaml"), "--transitions", str(folder / "transitions.csv"), *further]
+    assert run([*words, "--lists", "2", "--seed", drawing.secret, "--json"]) == 0
+    return [one["tasks"] for one in json.loads(capsys.readouterr().out)["lists"]]
+
+
 def test_what_can_not_be_drawn_is_said_and_the_form_stays_as_typed(director) -> None:  # noqa: ANN001
     answer = director.fill("/lists/new", **ASKED | {"tasks": "many", "levels": []})
     assert answer.status_code == 422
@@ -109,13 +120,22 @@ def test_anybody_draws_the_same_lists_from_the_files_and_the_disclosed_secret(
     drawing, _ = kept(town)
     with town.store.reading(SCHOOL.id) as work:
         lists = [json.loads(work.lists.of_exam(id)["drawn"].tasks) for id in json.loads(drawing.exams)]
-    (tmp_path / "bank.csv").write_text(bank_csv(drawing.bank), encoding="utf-8")
-    (tmp_path / "transitions.csv").write_text(transitions_csv(drawing.bank), encoding="utf-8")
-    (tmp_path / "specification.yaml").write_text(specification_yaml(drawing.specification), encoding="utf-8")
-    words = ["practicals", "draw", "--bank", str(tmp_path / "bank.csv"), "--specification"]
-    words += [str(tmp_path / "specification.yaml"), "--transitions", str(tmp_path / "transitions.csv")]
-    assert run([*words, "--lists", "2", "--seed", drawing.secret, "--json"]) == 0
-    assert [one["tasks"] for one in json.loads(capsys.readouterr().out)["lists"]] == lists
+    assert again(drawing, tmp_path, capsys) == lists
+
+
+def test_rules_give_way_when_asked_and_anybody_draws_these_lists_again_too(
+    town: Town, director, tmp_path, capsys
+) -> None:  # noqa: ANN001
+    short = ASKED | {"minutes": "1"}
+    assert director.fill("/lists/new", **short).status_code == 422
+    assert director.fill("/lists/new", **short | {"relax": "yes"}).status_code == 303
+    page = " ".join(director.get("/lists/drawing-1").text.split())
+    assert re.search(r"not kept: minutes, [\d.]+ where 1 or less were asked", page)
+    drawing, _ = kept(town)
+    with town.store.reading(SCHOOL.id) as work:
+        lists = [json.loads(work.lists.of_exam(id)["drawn"].tasks) for id in json.loads(drawing.exams)]
+        assert drawing_overview(work, drawing, "director", TODAY, ENGLISH).relaxed
+    assert again(drawing, tmp_path, capsys, "--relax") == lists
 
 
 def test_the_secret_is_shown_when_the_last_exam_is_over(town: Town, director) -> None:  # noqa: ANN001
