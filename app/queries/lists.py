@@ -24,6 +24,9 @@ from curriculum.repertoire.edition import Apparatus, Edition, Level
 MOST_TRIES = 8
 HAS_LIST = N_("{exam}, has a list")
 OWN_ORDER = N_("Every list keeps all that was asked; its order is the candidate's own.")
+OWN_ORDER_BROKEN = N_(
+    "Not everything that was asked could be kept; each list says what. Its order is the candidate's own."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,7 +223,9 @@ def _names(named: Iterable[Apparatus | Level]) -> tuple[tuple[str, str], ...]:
 
 def _proof(drawing: KeptDrawing, drawn: Drawing, language: Language) -> str:
     own = json.loads(drawing.specification)["order"] == "candidate"
-    return language(OWN_ORDER) if own else proof_text(drawn, language)
+    if own:
+        return language(OWN_ORDER_BROKEN if drawn.broken else OWN_ORDER)
+    return proof_text(drawn, language)
 
 
 def _exercise_names(edition: Edition) -> dict[str, str]:

@@ -130,6 +130,7 @@ def test_rules_give_way_when_asked_and_anybody_draws_these_lists_again_too(
     assert director.fill("/lists/new", **short).status_code == 422
     assert director.fill("/lists/new", **short | {"relax": "yes"}).status_code == 303
     page = " ".join(director.get("/lists/drawing-1").text.split())
+    assert "Not everything that was asked could be kept" in page
     assert re.search(r"not kept: minutes, [\d.]+ where 1 or less were asked", page)
     drawing, _ = kept(town)
     with town.store.reading(SCHOOL.id) as work:
