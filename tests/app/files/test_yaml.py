@@ -1,7 +1,9 @@
 """YAML that means harm: few lines that stand for very much, or for themselves."""
 
 import pytest
+import yaml
 
+from app.files import yaml as reader
 from app.files.yaml import MOST_NODES, parse_yaml
 from curriculum.faults import RefusedError
 
@@ -38,3 +40,36 @@ def test_a_reference_or_two_are_fine() -> None:
 @pytest.mark.parametrize("text", ["a: &a [*a]", "a: &a [*a, *a]"])
 def test_what_refers_to_itself_is_refused(text: str) -> None:
     assert "refers to itself" in refused(text)[0]
+
+
+WRITTEN = (
+    "a: ~\nb: '~'\nc: \"\"\nd:\ne: 08\nf: 12:30\ng: yes\n",
+    "a: |\n  kept\n   as it is\n\nb: >-\n  folded\n  once\n\n  twice\nc: last\n",
+    "# first\n- {a: 1, 'b': [2, 3]}\n-\n  - x\n  # between\n  - \"\\u00e9 \\x41\"\n",
+    "- &one {a: x}\n- *one\n- ! tagged\n- !!str 7\n",
+    "? long key\n: value\n'quoted key': 𝄞 é\n",
+    "a: 1\na: 2\n",
+    "a: [1, 2\nb: 3\n",
+    "a: 1\n\tb: 2\n",
+    "- *nobody\n",
+    "a: b: c\n",
+    "--- one\n--- two\n",
+    "a: \x01\n",
+    "a: \ud800\n",
+    "[" * 3000,
+)
+
+
+@pytest.mark.parametrize("text", WRITTEN)
+def test_both_of_the_librarys_readers_say_the_same(text: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The fast one stands in for the one written in Python, which is the reference here."""
+
+    def said() -> object:
+        try:
+            return parse_yaml(text, "some.yaml")
+        except RefusedError as refusal:
+            return [(str(fault), fault.line) for fault in refusal.faults]
+
+    fast = said()
+    monkeypatch.setattr(reader, "FAST", yaml.SafeLoader)
+    assert fast == said()
