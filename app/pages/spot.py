@@ -69,7 +69,7 @@ def sign(visit: Here, slug: str) -> Response:
         visit.ask("mail")
     heading, lead = visit.say(SIGNED), visit.say(LEAD)
     values = {"host": named.host, "heading": heading, "lead": lead, "receipts": [receipt]}
-    return visit.show("host/receipts.html", **values, signed=False, more=visit.path)
+    return visit.show("host/receipts.html", **values, signed=False, by_pin=True, more=visit.path)
 
 
 def _show(visit: Visit, typed: str, faults: list, status: int) -> Response:

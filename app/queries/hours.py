@@ -257,6 +257,7 @@ def session_overview(
         (language(N_("Version")), language.figure(session.version)),
     ]
     facts += [(language(N_("Host")), hosts[session.host])] if session.host else []
+    facts += _before_shortened(work, session, language)
     for one in decisions:
         at = moment_text(one.decided_at, zone, language.locale)
         facts.append((language(DECISIONS[one.decision]), language(N_("{at}, {receipt}"), at=at, receipt=one.receipt)))
@@ -272,3 +273,14 @@ def session_overview(
         session.state == "signed_off" and last is not None,
         feedback_shown(work, enrolment, language, session_id),
     )
+
+
+def _before_shortened(work: Work, session: Session, language: Language) -> list[tuple[str, str]]:
+    """What had been put down, where the host signed for less."""
+    events = [one for one in work.record.of_subject(session.id) if one.kind == "session-shortened"]
+    if not any(one.content()["version"] == session.version for one in events):
+        return []
+    before, _ = work.ledger.logged(session.id, session.version - 1)
+    times, length = times_text(before.start, before.end, language), hours(before.minutes, language)
+    was = language(N_("{times}, {length} were put down"), times=times, length=length)
+    return [(language(N_("Made shorter by the host")), was)]

@@ -46,7 +46,7 @@ def test_a_shorter_session_is_a_version_that_is_signed_at_once(town: Town, form_
         assert audit(work).faults == ()
     receipt = host.get(f"{LINK}/receipts/{number}.json").json()
     assert [one["kind"] for one in receipt["entries"]] == ["session-shortened", "session-signed"]
-    assert "Signed off" in trainee.get(f"/hours/sessions/{ID}").text
+    assert "06:00–08:00, 2 h were put down" in trainee.get(f"/hours/sessions/{ID}").text
 
 
 def test_who_did_not_teach_it_is_not_asked_again(town: Town, form_token) -> None:  # noqa: ANN001
