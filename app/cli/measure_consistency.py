@@ -25,6 +25,7 @@ FROM_KR21 = reason(
 )
 FEW_NEAR = reason("few-near-cut", N_("fewer than 10 candidates lie within one standard error of the cut"))
 
+UNDEFINED_KR21 = reason("unreliable", N_("KR-21 is not defined for one task: give --reliability"))
 NO_KR21 = N_("KR-21 comes to {value} for these scores, and a reliability lies between 0 and 1: give --reliability")
 
 
@@ -87,6 +88,8 @@ def _why_undecided(options: argparse.Namespace, scores: np.ndarray) -> Fault:
         return NO_VARIATION
     few = DEFAULT_LIMITS.consistency.applied(measured(0.0, None, None, len(scores)), candidates=len(scores)).withheld
     known = _reliability(options, scores)
+    if np.isnan(known):
+        return few or UNDEFINED_KR21
     return few or (NOT_DEFINED if 0 < known < 1 else reason("unreliable", NO_KR21, value=f"{known:.3g}"))
 
 

@@ -69,6 +69,9 @@ def measure(options: argparse.Namespace) -> int:
     plans, shown = _plans(options.plan, factors, design)
     judge = options.examiner or named(factors[1:], ["examiner"]) or factors[1]
     fixed = [_place(name, factors, "--fixed") for name in _listed(options.fixed)]
+    if len(fixed) == len(factors) - 1:
+        sentence = N_("holds every facet; nothing is left to generalize over")
+        raise RefusedError([Fault("all-fixed", sentence, {}, "--fixed")])
     question = Question(
         options.method,
         plans,

@@ -167,7 +167,9 @@ def _table(reader: Iterator[list[str]], source: str) -> Table:
     _check_lengths(kept, len(header), source)
     lines, rows = zip(*kept, strict=True)
     columns = ([cell.strip() for cell in column] for column in zip(*rows, strict=True))
-    return Table(source, dict(zip(header, columns, strict=True)), list(lines))
+    # A comma at the end of every line makes no column.
+    named = {name: own for name, own in zip(header, columns, strict=True) if name or any(own)}
+    return Table(source, named, list(lines))
 
 
 def _check_lengths(kept: list[tuple[int, list[str]]], expected: int, source: str) -> None:

@@ -38,6 +38,7 @@ NEEDS_ORDER = reason("needs-order", N_("needs categories in order: give them wit
 NEEDS_NUMBERS = reason("needs-numbers", N_("needs ratings that are numbers"))
 NEEDS_NAMES = reason("needs-names", N_("needs to know which examiner gave which rating"))
 NO_PAIR = reason("no-pair", N_("needs units with two ratings or more, and there is none"))
+NO_COMMON = reason("no-common", N_("no unit is rated by both"))
 TOO_MANY = reason("marks", N_("the ratings take too many values to be categories: read the measures for marks"))
 
 
@@ -161,6 +162,8 @@ def _pair(
 ) -> dict[str, object]:
     table = ratings.pair_table(a, b)
     found: dict[str, object] = {}
+    if not table.any():
+        return {one: undefined(0, NO_COMMON) if one == key else None for key in kinds for one in (key, f"{key}_se")}
     for key, table_of_weights in kinds.items():
         if key != "kappa" and not ratings.ordered:
             found |= {key: undefined(int(table.sum()), NEEDS_ORDER), f"{key}_se": None}

@@ -11,7 +11,9 @@ from assessments.measurement.true_scores import UNDECIDED, Beta, Decisions, beta
 def kr21(scores: np.ndarray, most: float) -> float:
     """KR-21 of counts 0..most, with the variance over n - 1 (the reliability that the beta-binomial implies)."""
     mean, variance = scores.mean(), scores.var(ddof=1)
-    return float(most / (most - 1) * (1 - mean * (most - mean) / (most * variance))) if variance > 0 else np.nan
+    if variance <= 0 or most <= 1:
+        return float("nan")
+    return float(most / (most - 1) * (1 - mean * (most - mean) / (most * variance)))
 
 
 def huynh(scores: np.ndarray, cut: float, most: int, reliability: float | None = None) -> Decisions:

@@ -105,6 +105,11 @@ def refused(file, tmp_path, monkeypatch, capsys):
             {"scores": "observer,hits,signal_trials\nA,1,2\n"},
             "say which with --false-alarms",
         ),
+        (
+            ["variance", "scores.csv", "--fixed", "examiner"],
+            {"scores": "candidate,examiner,score\n1,a,2\n1,b,3\n2,a,1\n2,b,1\n"},
+            "--fixed: holds every facet",
+        ),
         (["variance", "scores.csv", "--cut", "x"], {"scores": GRADES}, "'x' is not a number"),
     ],
 )
@@ -129,6 +134,8 @@ def test_what_the_data_do_not_define_says_why(file, measured):
     few = file("score\n" + "".join(f"{19 + row % 3}\n" for row in range(60)))
     found = measured("consistency", few, "--cut", "20", "--max", "40")
     assert "KR-21 comes to -14.1" in found["agreement"]["withheld"]
+    one = file("score\n" + "0\n1\n" * 30)
+    assert "not defined for one task" in measured("consistency", one, "--cut", "1", "--max", "1")["kappa"]["withheld"]
     same = file("score\n" + "20\n" * 60)
     assert "do not differ" in measured("consistency", same, "--cut", "20", "--max", "40")["kappa"]["withheld"]
 
@@ -180,3 +187,15 @@ def test_the_column_of_candidates_is_neither_unit_nor_examiner(file, measured):
     rows = "".join(f"c{row // 3},u{row},{row % 4},{(row + row // 5) % 4}\n" for row in range(60))
     found = measured("agreement", file("candidate,lesson,A,B\n" + rows), "--wide", "--candidate", "candidate")
     assert found["examiners"] == ["A", "B"]
+
+
+def test_a_comma_at_the_end_of_every_line_makes_no_examiner(file, measured):
+    text = "lesson,A,B,\n" + "".join(f"u{row},{row % 3},{row % 2},\n" for row in range(20))
+    assert measured("agreement", file(text), "--wide")["examiners"] == ["A", "B"]
+
+
+def test_examiners_who_share_no_unit_are_said_to(file, measured):
+    rows = "".join(f"u{row},{who},{row % 3}\n" for row in range(30) for who in ("AB" if row % 2 else "CD"))
+    pairs = measured("agreement", file("unit,examiner,score\n" + rows))["pairs"]
+    held = {tuple(pair["examiners"]): pair["kappa"]["withheld"] for pair in pairs}
+    assert (held["A", "B"], held["A", "C"]) == (None, "no unit is rated by both")
