@@ -13,6 +13,7 @@ from app.use_cases.deciding_as_host import Decide
 from app.use_cases.renewing_links import renew_link
 from app.web.door import Pages
 from app.web.link_holder import ended, host_of, post_of, refuse_foreign_form, school_asking
+from app.web.typed import whole_number
 from app.web.visit import Here, Visit, token_hash
 from curriculum.faults import N_, Fault, RefusedError
 
@@ -72,8 +73,7 @@ def _requests(visit: Visit) -> tuple[Decide, ...]:
 
 def _request(visit: Visit, key: str, sign: bool) -> Decide:
     session_id, _, version = key.rpartition(":")
-    number = int(version) if version.isdecimal() else 0
-    return Decide(session_id, number, sign, visit.typed(f"reason-{session_id}"))
+    return Decide(session_id, whole_number(version), sign, visit.typed(f"reason-{session_id}"))
 
 
 def _show(visit: Visit, host: Host, faults: list, status: int) -> Response:

@@ -64,6 +64,7 @@ def denied(visit: Here, link: str, session_id: str) -> Response:
             )
         except RefusedError as refusal:
             return _show(visit, host, session, None, visit.faults(refusal.faults), 422)
+        visit.ask("mail")
         return _receipt(visit, link, host, receipt, DENIED, DENIED_LEAD, signed=False)
 
     return _decided(visit, link, session_id, decided)

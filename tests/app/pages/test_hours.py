@@ -87,6 +87,7 @@ def test_the_host_sends_back_with_a_reason_which_the_trainee_reads(town: Town, t
     address, host = link(town), town.visitor()
     key = f"{SESSION['id']}:1"
     data = {"form_token": form_token(host, address), "back": key}
+    assert host.post(address, data=data | {"back": f"{SESSION['id']}:{'9' * 5000}"}).status_code == 409
     assert host.post(address, data=data).status_code == 422, "a reason is needed"
     host.post(address, data=data | {f"reason-{SESSION['id']}": "You left at half past six."})
     assert stands(town) == ("sent_back", 1)
