@@ -23,6 +23,8 @@ def main(arguments):
     need = "test" if words[0] in ("test", "bench") else "serve"
     if not _is_ready(need):
         _set_up(need)
+        # The first run keeps what it compiles of the libraries, or every later one would start by compiling.
+        os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     command = [PYTHON, "-c", "import sys; from app.cli import run; sys.exit(run())"] + words
     if os.name == "nt":
         return subprocess.call(command, cwd=ROOT)
@@ -53,7 +55,7 @@ def _set_up(need):
     uv = shutil.which("uv")
     if not os.path.exists(PYTHON):
         _make_environment(uv)
-    _install(uv or _uv_inside(), LOCKS[need])
+    _install(uv or _uv_inside(), need)
     with open(STAMP, "w") as file:
         file.write(_fingerprint(need))
 
@@ -68,7 +70,7 @@ def _make_environment(uv):
             "Python's own 'venv' module is missing. On Debian or Ubuntu: "
             "apt install python3-venv. Elsewhere install Python 3.11 or newer from python.org's packages, or uv."
         )
-    _run([python, "-m", "venv", ENVIRONMENT], "make the environment")
+    _run([python, "-m", "venv", "--without-pip", ENVIRONMENT], "make the environment")
 
 
 def _new_enough():
@@ -84,20 +86,32 @@ def _new_enough():
 
 
 def _uv_inside():
-    """A uv inside the environment: it installs in a third of pip's time; None where it can't be had."""
-    inside = os.path.join(ENVIRONMENT, FOLDER, "uv")
-    if not os.path.exists(inside):
-        subprocess.call([PYTHON, "-m", "pip", "install", "--quiet", "uv"], stderr=subprocess.DEVNULL)
+    """A uv inside the environment: it installs in a third of pip's time; None where it can't be had.
+
+    The pip of the Python that made the environment brings it (pip 22.3 or newer can); only where that one is old or
+    missing does the environment get a pip of its own, which takes longer than all the rest.
+    """
+    inside = os.path.join(ENVIRONMENT, FOLDER, "uv.exe" if os.name == "nt" else "uv")
+    if not os.path.exists(inside) and _quietly([_new_enough(), "-m", "pip", "--python", PYTHON, "install", "uv"]):
+        _quietly([PYTHON, "-m", "ensurepip"])
+        _quietly([PYTHON, "-m", "pip", "install", "uv"])
     return inside if os.path.exists(inside) else None
 
 
-def _install(uv, lock):
+def _quietly(command):
+    return subprocess.call(command, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+
+
+def _install(uv, need):
+    """Install the locked libraries; for the tests compiled ahead, since many processes at once would compile them."""
+    lock = LOCKS[need]
     path = os.path.join(ROOT, lock)
+    ahead = ["--compile-bytecode"] if need == "test" else []
     if uv:
         start = [uv, "pip"]
         there = ["--python", PYTHON]
         _run(
-            start + ["install", "--quiet", "--compile-bytecode", "--require-hashes", "-r", path] + there,
+            start + ["install", "--quiet", "--require-hashes", "-r", path] + ahead + there,
             "install " + lock,
         )
     else:
