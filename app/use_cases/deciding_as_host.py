@@ -9,13 +9,11 @@ from app.queries.ledger_proof import WRITES
 from app.storage.hosts import Host, HostDecision
 from app.storage.work import School, Store, Work
 from app.use_cases.asker import Asker
-from app.use_cases.telling_worries import tell_directors
+from app.use_cases.telling_worries import tell_directors, too_long
 from assessments.hours.recorded import version_body
 from assessments.hours.session import Session, after
 from assessments.hours.shortening import Shorter, shortened, why_not_shorter
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
-
-MOST_LETTERS = 4000
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,13 +125,6 @@ def keep_version(work: Work, host: Host, session: Session, event: str, now: date
     work.ledger.add_version(session, enrolment_id, note_id, "", host.id, now)
     body = version_body(session, enrolment_id, "", note)
     work.record.append(event, session.id, f"host:{host.id}", now, body)
-
-
-def too_long(words: str, field: str) -> list[Fault]:
-    """A fault where somebody wrote more than is kept."""
-    if len(words) <= MOST_LETTERS:
-        return []
-    return [Fault("too-long", N_("keep this under {most} letters"), {"most": MOST_LETTERS}, field)]
 
 
 def _decide(work: Work, host: Host, request: Decide, now: datetime) -> str:

@@ -5,8 +5,8 @@ from dataclasses import replace
 from app.storage.hosts import Host, HostDecision
 from app.storage.work import Store, Work
 from app.use_cases.asker import Asker
-from app.use_cases.deciding_as_host import Kind, keep_decision, keep_version, too_long
-from app.use_cases.telling_worries import tell_directors
+from app.use_cases.deciding_as_host import Kind, keep_decision, keep_version
+from app.use_cases.telling_worries import tell_directors, too_long
 from assessments.hours.session import Session
 from curriculum.faults import N_, ConflictError, NotFoundError, RefusedError
 

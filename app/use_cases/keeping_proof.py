@@ -26,7 +26,7 @@ def daily_root(store: Store, asker: Asker) -> bool:
             return False
         root = current_root(work)
         subject, words = root_of_the_day(asker.school.name, asker.today, root.size, write_root(root), asker.language)
-        _to_directors(work, asker, subject, words)
+        mail_directors(work, asker, subject, words)
         work.chores.add_done(Done(ROOT, asker.today, write_root(root), asker.now))
         work.commit()
     return True
@@ -47,7 +47,7 @@ def nightly_audit(store: Store, asker: Asker) -> tuple[str, ...]:
         if work.chores.done(AUDIT, asker.today) is not None:
             return ()
         if wrong:
-            _to_directors(work, asker, *audit_failed(asker.school.name, wrong, asker.language))
+            mail_directors(work, asker, *audit_failed(asker.school.name, wrong, asker.language))
         work.chores.add_done(Done(AUDIT, asker.today, f"{found.size} events, {len(wrong)} wrong", asker.now))
         work.commit()
     return wrong
@@ -65,7 +65,8 @@ def erase_words(store: Store, asker: Asker, person_id: str) -> int:
     return erased
 
 
-def _to_directors(work: Work, asker: Asker, subject: str, words: str) -> None:
+def mail_directors(work: Work, asker: Asker, subject: str, words: str) -> None:
+    """A mail to every director who has not left."""
     for person in work.people.with_role(DIRECTOR):
         if person.left_at is None:
             mail = OutgoingMail(secrets.token_hex(16), person.email, person.name, subject, words, asker.now)

@@ -3,13 +3,12 @@
 import secrets
 from dataclasses import dataclass
 
-from app.permissions import DIRECTOR
 from app.queries.worries import CLOSED, closed_worries
 from app.storage.hosts import Host
-from app.storage.mail import OutgoingMail
 from app.storage.work import Store, Work
 from app.storage.worries import Worry
 from app.use_cases.asker import Asker
+from app.use_cases.keeping_proof import mail_directors
 from app.wording.mails import host_told
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
@@ -67,16 +66,15 @@ def close_worry(store: Store, asker: Asker, worry_id: str, answer: str) -> None:
 
 def tell_directors(work: Work, asker: Asker, address: str) -> None:
     """A mail to every director that a host told something; what it is stands in no mail."""
-    subject, words = host_told(asker.school.name, f"{address}/worries", asker.language)
-    for person in work.people.with_role(DIRECTOR):
-        if person.left_at is None:
-            mail = OutgoingMail(secrets.token_hex(16), person.email, person.name, subject, words, asker.now)
-            work.mail.add(mail)
+    mail_directors(work, asker, *host_told(asker.school.name, f"{address}/worries", asker.language))
+
+
+def too_long(words: str, field: str) -> list[Fault]:
+    """A fault where somebody wrote more than is kept."""
+    if len(words) <= MOST_LETTERS:
+        return []
+    return [Fault("too-long", N_("keep this under {most} letters"), {"most": MOST_LETTERS}, field)]
 
 
 def _faults(words: str, field: str, missing: str) -> list[Fault]:
-    if not words.strip():
-        return [Fault("no-words", missing, field=field)]
-    if len(words) > MOST_LETTERS:
-        return [Fault("too-long", N_("keep this under {most} letters"), {"most": MOST_LETTERS}, field)]
-    return []
+    return too_long(words, field) if words.strip() else [Fault("no-words", missing, field=field)]
