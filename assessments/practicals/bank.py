@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import cosh
+from math import exp
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,4 +25,5 @@ class BankExercise:
 
     def information(self, at: float) -> float:
         """Rasch information p (1 - p) on a candidate of so many logits."""
-        return 1 / (2 * cosh((at - self.difficulty) / 2)) ** 2
+        odds = exp(-abs(at - self.difficulty))
+        return odds / (1 + odds) ** 2

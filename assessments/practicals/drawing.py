@@ -14,7 +14,7 @@ from assessments.practicals.drawing_order import EXACT_TASKS, NONE, Ordered, Tra
 from assessments.practicals.drawing_rows import Reserve, joint_rows, list_rows, recent_rows
 from assessments.practicals.drawing_solver import INFINITE, Row, Solved, refuse, solve, solve_shuffled
 from assessments.practicals.drawing_specification import DrawingSpecification
-from assessments.practicals.drawn_list import Drawing, drawn_list, measured_well
+from assessments.practicals.drawn_list import LEAST_CANDIDATES, Drawing, drawn_list, measured_well
 from curriculum.faults import N_, Fault, RefusedError
 
 SMALL = 60
@@ -51,11 +51,21 @@ def draw(
     transitions = NONE if spec.order == "candidate" else Transitions(spec.transitions, pairs or {})
     kept, left_out = measured_well(bank, spec)
     attempt = _Attempt(kept, spec, lists, seed, transitions)
-    if spec.most_minutes is None or transitions.is_empty:
-        drawing = attempt.draw(Reserve())[0]
-    else:
-        drawing = _reserving(attempt) or _cutting(attempt)
+    try:
+        if spec.most_minutes is None or transitions.is_empty:
+            drawing = attempt.draw(Reserve())[0]
+        else:
+            drawing = _reserving(attempt) or _cutting(attempt)
+    except RefusedError as refusal:
+        raise RefusedError([*refusal.faults, *_left_out(left_out)]) from refusal
     return replace(drawing, left_out=left_out)
+
+
+def _left_out(ids: tuple[str, ...]) -> list[Fault]:
+    """What also stands in the way where a drawing by information is refused."""
+    sentence = N_("left out, as their difficulty was measured on fewer than {least} candidates: {ids}")
+    values = {"least": LEAST_CANDIDATES, "ids": ", ".join(ids)}
+    return [Fault("left-out", sentence, values, "target")] if ids else []
 
 
 @dataclass(frozen=True, slots=True)

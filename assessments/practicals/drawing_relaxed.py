@@ -23,7 +23,7 @@ Slack = Mapping[tuple[str, int], float]
 # Minutes added for transitions, which no row of the program knows.
 MOST_MORE_MINUTES = 512
 ROOM = 1e-6
-CLASHES = {"clash", "transitions"}
+CLASHES = {"clash", "transitions", "left-out"}
 
 
 def draw_relaxed(

@@ -176,7 +176,10 @@ def _number(node: Node | None, faults: list[Fault]) -> float | None:
             return value
     except (TypeError, ValueError):
         pass
-    faults.append(node.fault("not-number", N_("{value} is not a number"), value=str(node.value)))
+    if node.is_list or node.is_mapping:
+        faults.append(node.fault("not-number", N_("must be one number")))
+    else:
+        faults.append(node.fault("not-number", N_("{value} is not a number"), value=str(node.value)))
     return None
 
 

@@ -81,7 +81,7 @@ def test_exercises_measured_on_fewer_than_fifteen_are_not_drawn_by_information_u
     assert "4" in drawn.lists[0].tasks
     assert "4" in drawn.lists[0].thin
     assert draw(bank, spec(tasks=9), 1, 1).left_out == ()
-    with pytest.raises(RefusedError, match="can't hold together"):
+    with pytest.raises(RefusedError, match="fewer than 15 candidates: 1, 2, 3, 4"):
         draw(bank, spec(tasks=7, target=target), 1, 1)
 
 
@@ -122,3 +122,8 @@ def test_transitions_count_among_the_minutes_that_give_way():
 def test_what_may_not_give_way_is_still_refused():
     with pytest.raises(RefusedError, match=r"can't hold together: .*always\[0\], always\[1\], apart\[0\]"):
         draw_relaxed(TWELVE, spec(tasks=4, always=["1", "2"], apart=[["1", "2"]], minutes={"at_most": 9}), 1, 1)
+
+
+def test_an_exercise_out_of_all_reach_informs_of_nobody():
+    """p (1 - p) falls to 0 on either side."""
+    assert [BankExercise("e", far, 1, {}).information(0) for far in (-9e5, 0, 9e5)] == [0, 0.25, 0]
