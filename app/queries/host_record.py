@@ -1,13 +1,13 @@
 """What a host teacher signed, and what it comes to in a year, as their own page and statement show it."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
 from app.files.receipts import write_root
 from app.queries.feedback import can_have_feedback
 from app.queries.proof import current_root
-from app.storage.hosts import Host
+from app.storage.hosts import Host, HostDecision
 from app.storage.work import Work
 from app.wording.dates import day_text, moment_text, times_text
 from app.wording.hours import hours
@@ -65,11 +65,11 @@ class Statement:
 
 def host_record(work: Work, host: Host, year: int, zone: str, language: Language) -> HostRecord:
     """The sessions of a year that stand signed by this host, newest first."""
-    signed = _signed(work, host)
+    receipts = _receipts(work, host)
+    signed = _signed(work, host, receipts)
     years = sorted({session.day.year for _, session in signed}, reverse=True)
     names = work.people.names()
     people = {one: names.get(work.enrolments.by_id(one).person_id, "") for one in {one for one, _ in signed}}
-    receipts = {(one.session_id, one.version): one for one in work.hosts.decided_by(host.id)}
     lines = []
     for enrolment_id, session in reversed(_of_year(signed, year)):
         decided = receipts[session.id, session.version]
@@ -90,7 +90,7 @@ def host_record(work: Work, host: Host, year: int, zone: str, language: Language
 
 def statement(work: Work, host: Host, year: int, school: str, today: date, language: Language) -> Statement:
     """What the school confirms of a year; trainees are counted, not named."""
-    found = mentoring(_of_year(_signed(work, host), year))
+    found = mentoring(_of_year(_signed(work, host, _receipts(work, host)), year))
     made = day_text(today, language.locale)
     return Statement(
         language(STATEMENT, name=host.name, year=str(year)),
@@ -104,12 +104,18 @@ def statement(work: Work, host: Host, year: int, school: str, today: date, langu
     )
 
 
-def _signed(work: Work, host: Host) -> tuple[tuple[str, Session], ...]:
-    return work.ledger.signed_by(host.id)
+def _receipts(work: Work, host: Host) -> dict[tuple[str, int], HostDecision]:
+    """What the host decided, by session and version."""
+    return {(one.session_id, one.version): one for one in work.hosts.decided_by(host.id)}
 
 
-def _of_year(signed: tuple[tuple[str, Session], ...], year: int) -> tuple[tuple[str, Session], ...]:
-    return tuple(pair for pair in signed if pair[1].day.year == year)
+def _signed(work: Work, host: Host, receipts: Mapping[tuple[str, int], object]) -> list[tuple[str, Session]]:
+    """What stands signed by the host, as far as the host signed it here."""
+    return [pair for pair in work.ledger.signed_by(host.id) if (pair[1].id, pair[1].version) in receipts]
+
+
+def _of_year(signed: Iterable[tuple[str, Session]], year: int) -> list[tuple[str, Session]]:
+    return [pair for pair in signed if pair[1].day.year == year]
 
 
 def _figures(found: Mentoring, language: Language) -> tuple[tuple[str, str], ...]:
