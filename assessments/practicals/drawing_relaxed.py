@@ -15,7 +15,7 @@ from assessments.practicals.drawing import draw
 from assessments.practicals.drawing_rows import NOTHING, joint_rows
 from assessments.practicals.drawing_solver import INFINITE, Row, solve
 from assessments.practicals.drawing_specification import Count, DrawingSpecification, Inclusion
-from assessments.practicals.drawn_list import Broken, Drawing, DrawnList
+from assessments.practicals.drawn_list import Broken, Drawing, DrawnList, measured_well
 from curriculum.faults import RefusedError
 
 Bank = Sequence[BankExercise]
@@ -40,8 +40,9 @@ def draw_relaxed(
         first = refusal
     if not {fault.code for fault in first.faults} <= CLASHES:
         raise first
+    known = measured_well(bank, spec)[0]
     for soft in (_of_time, lambda name: _of_time(name) or _of_kind(name)):
-        slack = _least_slack(bank, spec, lists, soft)
+        slack = _least_slack(known, spec, lists, soft)
         if slack is not None:
             drawing = _with_minutes(bank, _relaxed(spec, slack), lists, seed, pairs)
             return replace(drawing, broken=_broken(bank, spec, drawing))

@@ -127,3 +127,14 @@ def test_what_may_not_give_way_is_still_refused():
 def test_an_exercise_out_of_all_reach_informs_of_nobody():
     """p (1 - p) falls to 0 on either side."""
     assert [BankExercise("e", far, 1, {}).information(0) for far in (-9e5, 0, 9e5)] == [0, 0.25, 0]
+
+
+def test_what_is_left_out_helps_no_relaxed_list():
+    """The short ones are measured on too few: 7 + 7 minutes are the least of the others, and there are two of kind A."""
+    bank = [
+        BankExercise(str(i), 0, 3 + 4 * (i > 1), {"kind": "ab"[i > 3]}, candidates=5 if i < 2 else 50) for i in range(6)
+    ]
+    asked = spec(tasks=2, minutes={"at_most": 10}, floors={"kind": {"a": 2}}, target={"at": [0], "information": [0.5]})
+    drawn = draw_relaxed(bank, asked, 1, 1)
+    assert drawn.broken == (Broken("minutes.at_most", 0, 10, 14),)
+    assert (set(drawn.lists[0].tasks), drawn.left_out) == ({"2", "3"}, ("0", "1"))
