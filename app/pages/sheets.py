@@ -33,8 +33,7 @@ REASON_LONGEST = 2000
 OPEN = ("to-score", "begun")
 # What the sheet in the room needs beyond what this page needs.
 ROOM_PARTS = tuple(
-    f"/static/{name}"
-    for name in ("room.css", "room-light.js", "room.js", "room-sheet.js", "room-words.js", "sheet-records.js")
+    f"/static/{name}" for name in ("room.css", "room.js", "room-sheet.js", "room-words.js", "sheet-records.js")
 )
 ELSEWHERE = N_("You kept this sheet in another window meanwhile. Press again to put what stands here in its place.")
 

@@ -60,6 +60,7 @@ function tap(button) {
   const block = panel?.dataset.block;
   const { exercise, noticed, choice, manner, grade, code } = button.dataset;
   if (exercise) for (const one of panel.querySelectorAll("[data-exercise]")) pressed(one, one === button);
+  else if (button.getAttribute("aria-pressed") === "true" && !code) shut(button);
   else if (noticed) notice(panel, block, noticed, button.textContent);
   else if (choice) mark(button, block, choice);
   else if (manner) how(button, block, manner);
@@ -254,6 +255,7 @@ async function begin() {
   document.addEventListener("sheet-full", () => tell(words.full));
   document.addEventListener("outbox-ended", (event) => event.detail.path === path && location.assign(room.dataset.form));
   addEventListener("online", look);
+  document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && look());
   setInterval(showTime, 1000);
   offerWords(turnTo);
   turnTo(firstPanel());
@@ -269,3 +271,4 @@ async function look() {
 }
 
 if (await ready()) await begin();
+else document.getElementById("no-room").hidden = false;

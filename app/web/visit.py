@@ -89,6 +89,11 @@ class Visit:
         return f"{self.school_id}.{self.person.id}" if self.person else ""
 
     @property
+    def shares_device(self) -> bool:
+        """Whether this person works on a device that goes from hand to hand, and may lock it."""
+        return EXAMINER in self.roles
+
+    @property
     def today(self) -> date:
         """The calendar day at the school."""
         return day_in(self.now, self.school.time_zone if self.school else "UTC")

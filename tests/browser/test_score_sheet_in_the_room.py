@@ -233,3 +233,40 @@ def test_little_room_is_told_before_and_a_tap_without_room_is_not_shown_as_taken
     expect(tablet.locator("#said")).to_contain_text("There is no room on this device to keep it.")
     expect(level(tablet, "A", "3")).to_have_attribute("aria-pressed", "false")
     assert records(own_site) == []
+
+
+def test_a_shared_tablet_is_locked_and_another_examiner_finds_nothing(
+    tablet: Page, context: BrowserContext, own_site: Site
+) -> None:
+    enter(tablet, own_site)
+    switch(tablet, False)
+    level(tablet, "A", "3").click()
+    expect(level(tablet, "A", "3")).to_have_attribute("aria-pressed", "true")
+    tablet.locator(".room-head .lock-now").click()
+    tablet.get_by_label("Code").fill("2468")
+    tablet.get_by_role("button", name="Lock", exact=True).click()
+    expect(tablet.get_by_role("heading", level=1)).to_have_text("Locked")
+    assert axe_faults(tablet) == []
+    for place in (ROOM, "/sheets"):
+        other = context.new_page()
+        other.goto(own_site.address + place)
+        expect(other.get_by_label("Code")).to_be_visible()
+        expect(other.locator("main")).to_be_hidden()
+        other.close()
+    tablet.get_by_label("Code").fill("1111")
+    tablet.keyboard.press("Enter")
+    expect(tablet.locator("#lock-said")).to_have_text("That is not the code. Tries left: 4.")
+    tablet.get_by_label("Code").fill("2468")
+    tablet.keyboard.press("Enter")
+    expect(level(tablet, "A", "3")).to_have_attribute("aria-pressed", "true")
+    tablet.locator(".room-head .lock-now").click()
+    switch(tablet, True)
+    expect(tablet.get_by_label("Code")).to_be_visible()
+    tablet.get_by_role("button", name="Sign out").click()
+    tablet.goto(f"{own_site.address}/sign-in/{SCHOOL.slug}")
+    sign_in_as(tablet, "examiner2")
+    enter(tablet, own_site)
+    expect(level(tablet, "A", "3")).to_have_attribute("aria-pressed", "false")
+    waits(tablet, 0)
+    assert tablet.evaluate(HELD, RECORDS) == 0
+    assert records(own_site, "examiner-2") == []

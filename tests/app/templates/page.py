@@ -29,6 +29,7 @@ def visit(**changes: object) -> SimpleNamespace:
         "person": SimpleNamespace(name="Ida Marlowe"),
         "unread": (),
         "device_key": "a-device",
+        "shares_device": False,
         "roles": {"trainee"},
         "school_name": "Halden Row",
         "path": "/today",
