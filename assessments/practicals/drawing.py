@@ -12,13 +12,15 @@ import numpy
 from assessments.practicals.bank import BankExercise
 from assessments.practicals.drawing_order import EXACT_TASKS, NONE, Ordered, Transitions, ordered
 from assessments.practicals.drawing_rows import Reserve, joint_rows, list_rows, recent_rows
-from assessments.practicals.drawing_solver import INFINITE, Row, Solved, refuse, solve, solve_shuffled
+from assessments.practicals.drawing_solver import INFINITE, NODES, Row, Solved, refuse, solve, solve_shuffled
 from assessments.practicals.drawing_specification import DrawingSpecification
 from assessments.practicals.drawn_list import LEAST_CANDIDATES, Drawing, drawn_list, measured_well
 from curriculum.faults import N_, Fault, RefusedError
 
 SMALL = 60
 ENOUGH = 0.01
+# As a share of the information wanted: so near, lists drawn one after another will do. Steps for each of them.
+NEAR, IN_TURN = 0.05, 2000
 EXACT = 1e-6
 RESERVES = 12
 CUTS = 200
@@ -146,14 +148,63 @@ def _chosen(values: numpy.ndarray, size: int, lists: int) -> tuple[tuple[int, ..
 
 def _to_target(bank, spec, lists, chance, reserve) -> _Sets:
     """The least largest deviation from the target; chance decides among sets that reach it, or, in a large bank,
-    that come within `ENOUGH` of what is possible.
+    that come near what is possible: one list after another where that leads near enough, which is quick, else all at
+    once for as many steps as there is time for.
     """
+    z = len(bank) * lists
+    in_turn = None if z <= SMALL else _in_turn_to_target(bank, spec, lists, chance, reserve)
+    if in_turn and in_turn.deviation - in_turn.bound <= NEAR * min(wanted for _, wanted in spec.target):
+        return in_turn
+    try:
+        all_at_once = _at_once_to_target(bank, spec, lists, chance, reserve)
+    except RefusedError:
+        if in_turn:
+            return in_turn
+        raise
+    return min((one for one in (all_at_once, in_turn) if one), key=lambda one: one.deviation)
+
+
+def _in_turn_to_target(bank, spec, lists, chance, reserve) -> _Sets | None:
+    """One list after another, each near the target; None where that leads nowhere.
+
+    The first list's bound holds for all at once too: no list comes nearer than one that is alone.
+    """
+    if spec.tolerance is not None:
+        return None
+    found, far, bound, size = [], 0.0, 0.0, len(bank)
+    costs = numpy.zeros(size + 1)
+    costs[size] = 1.0
+    for _ in range(lists):
+        rows = [*_next_rows(bank, spec, reserve, found), *_target_rows(bank, spec, 1)]
+        try:
+            best = solve_shuffled(costs, rows, 1, ENOUGH, chance, IN_TURN)
+        except RefusedError:
+            return None
+        if best is None:
+            return None
+        bound = bound if found else best.bound
+        found.append(_chosen(best.values, size, 1)[0])
+        far = max(far, best.objective)
+    return _Sets(tuple(found), far, bound)
+
+
+def _next_rows(bank, spec, reserve, found) -> list[Row]:
+    """What one more list must keep beside those found."""
+    drawn = [sum(place in one for one in found) for place in range(len(bank))]
+    rows = [*list_rows(bank, spec, 0, reserve), *recent_rows(bank, spec, 1, drawn)]
+    if spec.overlap is not None:
+        rows += [("overlap", -INFINITE, spec.overlap, dict.fromkeys(one, 1.0)) for one in found]
+    return rows
+
+
+def _at_once_to_target(bank, spec, lists, chance, reserve) -> _Sets:
     z = len(bank) * lists
     rows, columns = joint_rows(bank, spec, lists, reserve)
     rows += _target_rows(bank, spec, lists)
     costs = numpy.zeros(columns)
     costs[z] = 1.0
-    best = solve_shuffled(costs, rows, columns - z, 0.0 if z <= SMALL else ENOUGH, chance)
+    steps = NODES * SMALL // max(SMALL, z)
+    best = solve_shuffled(costs, rows, columns - z, 0.0 if z <= SMALL else ENOUGH, chance, steps)
     if best is None:
         raise refuse(columns, rows, columns - z)
     tie = _tie(best, rows, columns, z, chance) if z <= SMALL else best
@@ -202,17 +253,14 @@ def _within_tolerance(bank, spec, lists, chance, reserve) -> _Sets:
 
 def _one_by_one(bank, spec, lists, chance, reserve, centre) -> tuple[tuple[int, ...], ...]:
     """Each within half the tolerance of `centre`, so within all of it of the mean of all; empty if it leads nowhere."""
-    found, drawn = [], [0] * len(bank)
+    found = []
     for _ in range(lists):
-        rows = [*list_rows(bank, spec, 0, reserve), *recent_rows(bank, spec, 1, drawn)]
+        rows = _next_rows(bank, spec, reserve, found)
         if spec.tolerance is not None and centre is not None:
             low, high = ((centre + sign * spec.tolerance / 2) * spec.tasks for sign in (-1, 1))
             rows.append(("difficulty.tolerance", low, high, {i: one.difficulty for i, one in enumerate(bank)}))
-        if spec.overlap is not None:
-            rows += [("overlap", -INFINITE, spec.overlap, dict.fromkeys(one, 1.0)) for one in found]
         best = solve(chance.random(len(bank)), rows)
         if best is None:
             return ()
         found.append(_chosen(best.values, len(bank), 1)[0])
-        drawn = [drawn[i] + (i in found[-1]) for i in range(len(bank))]
     return tuple(found)

@@ -23,18 +23,20 @@ class Solved:
     bound: float
 
 
-def solve(costs: numpy.ndarray, rows: list[Row], continuous: int = 0, stop: float = 0.0) -> Solved | None:
+def solve(
+    costs: numpy.ndarray, rows: list[Row], continuous: int = 0, stop: float = 0.0, nodes: int = NODES
+) -> Solved | None:
     """Least cost, or None when nothing is allowed; columns are 0 or 1, the last `continuous` free from 0.
 
     A row is (name, least, most, coefficients by column). Raises `RefusedError` when stopped before an answer.
     """
-    model = _model(costs, rows, continuous, stop)
+    model = _model(costs, rows, continuous, stop, nodes)
     model.run()
     info = model.getInfo()
     if model.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
         return None
     if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible.value:
-        raise RefusedError([Fault("stopped", N_("no list was found within {nodes} steps"), {"nodes": NODES})])
+        raise RefusedError([Fault("stopped", N_("no list was found within {nodes} steps"), {"nodes": nodes})])
     return Solved(
         numpy.array(model.getSolution().col_value),
         info.objective_function_value,
@@ -43,7 +45,12 @@ def solve(costs: numpy.ndarray, rows: list[Row], continuous: int = 0, stop: floa
 
 
 def solve_shuffled(
-    costs: numpy.ndarray, rows: list[Row], continuous: int, stop: float, chance: numpy.random.Generator
+    costs: numpy.ndarray,
+    rows: list[Row],
+    continuous: int,
+    stop: float,
+    chance: numpy.random.Generator,
+    nodes: int = NODES,
 ) -> Solved | None:
     """As `solve`, its whole columns in an order left to chance, so that chance picks among answers near the best."""
     whole = len(costs) - continuous
@@ -51,13 +58,13 @@ def solve_shuffled(
     mixed = numpy.empty(len(costs))
     mixed[place] = costs
     moved = [(name, low, high, {int(place[c]): v for c, v in members.items()}) for name, low, high, members in rows]
-    found = solve(mixed, moved, continuous, stop)
+    found = solve(mixed, moved, continuous, stop, nodes)
     return found and Solved(found.values[place], found.objective, found.bound)
 
 
-def _model(costs, rows, continuous, stop):
+def _model(costs, rows, continuous, stop, nodes):
     model = Silent()
-    for option, value in (("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_max_nodes", NODES),
+    for option, value in (("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_max_nodes", nodes),
                           ("mip_rel_gap", 0.0), ("mip_abs_gap", max(stop, 1e-9))):  # fmt: skip
         model.setOptionValue(option, value)
     for place, cost in enumerate(costs):

@@ -138,3 +138,26 @@ def test_what_is_left_out_helps_no_relaxed_list():
     drawn = draw_relaxed(bank, asked, 1, 1)
     assert drawn.broken == (Broken("minutes.at_most", 0, 10, 14),)
     assert (set(drawn.lists[0].tasks), drawn.left_out) == ({"2", "3"}, ("0", "1"))
+
+
+def test_many_lists_from_a_large_bank_keep_their_rules_and_come_within_a_twentieth_of_the_information_wanted():
+    """All at once this is no matter of seconds; the deviation is reckoned here again."""
+    chance = np.random.default_rng(8)
+    bank = [
+        BankExercise(f"e{i}", d, 5, {"kind": "abc"[i % 3]}) for i, d in enumerate(chance.normal(0, 1, 120).tolist())
+    ]
+    points, wanted = (-1.0, 0.0, 1.0), (2.3, 2.6, 2.3)
+    asked = spec(
+        tasks=12, floors={"kind": 3}, overlap={"at_most": 0}, target={"at": list(points), "information": list(wanted)}
+    )
+    drawn = draw(bank, asked, 8, 1)
+    by_id = {one.id: one for one in bank}
+    assert len({task for one in drawn.lists for task in one.tasks}) == 96
+    far = 0.0
+    for one in drawn.lists:
+        kinds = [by_id[task].fields["kind"] for task in one.tasks]
+        assert min(kinds.count(kind) for kind in "abc") >= 3
+        own = [sum(information(by_id[task].difficulty, at) for task in one.tasks) for at in points]
+        far = max(far, *(abs(a - b) for a, b in zip(own, wanted, strict=True)))
+    assert drawn.deviation == pytest.approx(far, abs=1e-6)
+    assert drawn.gap <= 0.05 * min(wanted)
