@@ -5,9 +5,11 @@ Held against RFC 9110 (9.2.2: what is sent again changes nothing more) and RFC 9
 
 import json
 import re
+from pathlib import Path
 
 import pytest
 
+from app.files.practicals import practical_from_file
 from app.files.sheets import read_sheet, write_sheet
 from app.queries.exam_facts import practical_of
 from app.use_cases.demo import SCHOOL
@@ -159,3 +161,29 @@ def test_what_was_tapped_is_sent_whole_once_or_not_at_all(town: Town, both) -> N
     page = other.get(f"{PATH}/room").text
     assert 'data-held="[]"' in page, "nothing of the other's, sent or not"
     assert other.get(f"{PATH}/records").json() == {"items": [], "sent": False}
+
+
+def test_a_device_that_comes_back_after_a_day_loses_nothing_and_undoes_nothing_newer(town: Town, examiner) -> None:  # noqa: ANN001, F811
+    """Two devices of one examiner: the second was out of reception with the first mark, and comes last."""
+    client, late = examiner(), {"device": "00000000-0000-4000-8000-00000000d002"}
+    old = record(11) | late | {"count": "1"}
+    tap = record(12, "tap", **TAP) | late | {"count": "2"}
+    send(
+        client,
+        record(1, block="opening", criterion="A", choice="2"),
+        record(2),
+        record(3, "tap", **TAP | {"item": "j"}),
+    )
+    assert statuses(client, old | {"choice": "1"}, tap) == [201, 201]
+    assert draft(town).mark("opening", "A").level == 4, "the first device knew of more when it was tapped"
+    assert len(draft(town).taps) == 2
+    assert len(client.get(RECORDS).json()["items"]) == 5
+
+
+@pytest.mark.parametrize("name", ["basic", "final"])
+def test_marking_a_block_leaves_most_taps_for_what_is_noticed(name: str) -> None:
+    """At most six taps a minute (the sheet's own budget): one a criterion, one for the grade, one to turn to the block."""
+    folder = Path(__file__).parents[3] / "seed_data" / "practicals"
+    practical = practical_from_file(folder / f"{name}.yaml")
+    for part in practical.parts:
+        assert all(len(part.criteria) + 2 <= 2 * block.minutes for block in part.blocks), part.id
