@@ -5,10 +5,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
+from app.clock import day_in
 from app.queries.ledger_proof import WRITES
 from app.storage.hosts import Host, HostDecision
 from app.storage.work import School, Store, Work
 from app.use_cases.asker import Asker
+from app.use_cases.refusing_signatures import refuse_signing
 from app.use_cases.telling_worries import tell_directors, too_long
 from assessments.hours.recorded import version_body
 from assessments.hours.session import Session, after
@@ -43,6 +45,8 @@ DENIED = Kind("send_back", "denied", "session-denied")
 def decide_as_host(store: Store, school: School, host: Host, requests: tuple[Decide, ...], now: datetime) -> list[str]:
     """Sign or send back, all or none; gives the receipts."""
     with store.writing(school.id) as work:
+        to_sign = [waiting_session(work, host, one.session_id, one.version) for one in requests if one.sign]
+        refuse_signing(work, host, to_sign, day_in(now, school.time_zone))
         receipts = [_decide(work, host, one, now) for one in requests]
         work.commit()
     return receipts
@@ -58,6 +62,7 @@ def sign_shorter(  # noqa: PLR0913 - what a shorter session is signed with
         if faults:
             raise RefusedError(faults)
         shorter = shortened(known, wish)
+        refuse_signing(work, host, [shorter], day_in(now, school.time_zone))
         keep_version(work, host, shorter, "session-shortened", now)
         receipt = keep_decision(work, host, shorter, SIGNED, "", now)
         work.commit()

@@ -5,6 +5,7 @@ import secrets
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
+from app.clock import day_in
 from app.storage.hosts import Host
 from app.storage.spot_codes import HostPin, SpotCode
 from app.storage.work import Store, Work
@@ -13,6 +14,7 @@ from app.use_cases.deciding_as_host import SIGNED, keep_decision
 from app.use_cases.hours import new_link
 from app.use_cases.keeping_hosts import Post
 from app.use_cases.keeping_pins import MOST, end_guessed_pin, mail_host
+from app.use_cases.refusing_signatures import refuse_signing
 from app.use_cases.signing_in import is_right
 from app.wording.dates import day_text, times_text
 from app.wording.mails import signed_on_the_spot
@@ -79,6 +81,7 @@ def sign_on_the_spot(store: Store, asker: Asker, code: str, pin: str, post: Post
         pin_now = work.spot_codes.pin_of(named.host.id)
         if pin_now is None or pin_now.pin_hash != pin_tried.pin_hash:
             raise RefusedError([Fault("no-pin", NO_PIN, field="pin")])
+        refuse_signing(work, named.host, [named.session], day_in(asker.now, asker.school.time_zone))
         work.spot_codes.put_pin(replace(pin_now, wrong=0))
         work.spot_codes.put_code(replace(named.code, used=True))
         receipt = keep_decision(work, named.host, named.session, SIGNED, "", asker.now, {"by": "pin"})

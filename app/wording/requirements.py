@@ -29,6 +29,7 @@ from curriculum.requirements.requirement_set import (
     Gate,
     RequirementSet,
     SessionLine,
+    Signing,
     Total,
     Variety,
     Weight,
@@ -96,6 +97,7 @@ class _Saying:
     def overall(self) -> Iterator[Said]:
         """What holds for the whole set."""
         yield from self._window(self.requirements.window)
+        yield from self._signing(self.requirements.signing)
         yield from (self._total(one) for one in self.requirements.totals)
         yield from (self._cap("limit", one, OVERALL, Fraction(0)) for one in self.requirements.limits)
         yield from (self._choice(one) for one in self.requirements.choose)
@@ -238,6 +240,21 @@ class _Saying:
 
     def _named(self, ids: tuple[str, ...]) -> list[str]:
         return [quoted(self.names.get(id, id), self.language) for id in ids]
+
+    def _signing(self, one: Signing) -> Iterator[Said]:
+        if one.within_days is not None:
+            text = self.language.ngettext(
+                "A host signs a session within {number} day of its own day.",
+                "A host signs a session within {number} days of its own day.",
+                one.within_days,
+            )
+            yield Said("within_days", "", "", text)
+        if one.at_once is not None:
+            time = time_text(one.at_once, self.language)
+            yield self._said("at_once", "", N_("At most {time} of one trainee are signed at once."), time=time)
+        if one.host_day is not None:
+            sentence = N_("A host signs at most {time} of one day, a lesson with several trainees counted once.")
+            yield self._said("host_day", "", sentence, time=time_text(one.host_day, self.language))
 
     def _window(self, one: Window) -> Iterator[Said]:
         if one.months is not None:

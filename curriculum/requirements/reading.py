@@ -18,6 +18,7 @@ from curriculum.requirements.requirement_set import (
     Condition,
     Gate,
     RequirementSet,
+    Signing,
     Total,
     Window,
 )
@@ -29,6 +30,7 @@ KEYS = (
     "counts",
     "fields",
     "window",
+    "signing",
     "categories",
     "totals",
     "limits",
@@ -36,6 +38,7 @@ KEYS = (
     "gates",
 )
 WINDOW = ("months", "least_months", "extension_months", "lapses_after_months")
+SIGNING = ("within_days", "at_once", "host_day")
 CONDITIONS = ("category", "total", "practical", "document", "module")
 
 
@@ -54,6 +57,7 @@ def read_requirements(node: Node) -> RequirementSet:
         unit=unit,
         fields=_fields(members, faults),
         window=_window(node.get("window"), faults),
+        signing=_signing(node.get("signing"), faults),
         categories=categories,
         totals=tuple(_total(one, unit, faults) for one in members.list("totals")),
         limits=tuple(read_cap(one, unit, faults, overall=True) for one in members.list("limits")),
@@ -93,6 +97,14 @@ def _window(node: Node | None, faults: list[Fault]) -> Window:
         return Window()
     members = Members(node, WINDOW, faults)
     return Window(*(members.count(key) for key in WINDOW))
+
+
+def _signing(node: Node | None, faults: list[Fault]) -> Signing:
+    """Times are by the clock: an hour is 60 minutes here, whatever the unit of the set."""
+    if node is None or node.value is None:
+        return Signing()
+    members = Members(node, SIGNING, faults)
+    return Signing(members.count("within_days"), members.duration("at_once", 60), members.duration("host_day", 60))
 
 
 def _total(node: Node, unit: int, faults: list[Fault]) -> Total:

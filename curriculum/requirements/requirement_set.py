@@ -26,6 +26,19 @@ class Window:
 
 
 @dataclass(frozen=True, slots=True)
+class Signing:
+    """What bounds a host's signature; None where the set says nothing.
+
+    `within_days` of a session's day; `at_once` the most of one trainee signed together; `host_day` the most that a host
+    signs of one day over all trainees, a lesson with several of them counted once.
+    """
+
+    within_days: int | None = None
+    at_once: Fraction | None = None
+    host_day: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class SessionLine:
     """A session of `least` to `most` minutes counts as `counts_as` minutes."""
 
@@ -163,6 +176,7 @@ class RequirementSet:
     unit: int = 60
     fields: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     window: Window = Window()
+    signing: Signing = Signing()
     totals: tuple[Total, ...] = ()
     limits: tuple[Cap, ...] = ()
     choose: tuple[Choice, ...] = ()

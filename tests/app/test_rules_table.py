@@ -16,6 +16,7 @@ from assessments.hours.assessing import assess
 from assessments.hours.entry import Entry, Facts, Span
 from assessments.hours.log_rules import RULES, Bounds, ends_after_it_starts, no_overlap, refusals
 from assessments.hours.session import STATE_OF_PROOF, Part, Session, after
+from assessments.hours.signing_rules import SigningBounds, signing_refusals
 from assessments.readiness.evidence import DocumentEvidence, Evidence, HoursEvidence, PracticalEvidence
 from assessments.readiness.from_hours import hours_evidence
 from assessments.readiness.report import report
@@ -88,6 +89,13 @@ def refused(rule, change: dict, *others: Session) -> tuple[list[str], list[str]]
     session, bounds = replace(SESSION, **change), replace(BOUNDS, others=others)
     without = tuple(one for one in RULES if one is not rule)
     return tuple([fault.code for fault in refusals(session, bounds, rules)] for rules in (RULES, without))
+
+
+def signed(rule: str, today: date, *sessions: Session) -> tuple[list[str], list[str]]:
+    """The codes of what a signature is refused for with a rule of the set and without it, all sessions signed at once."""
+    bounds = SigningBounds(today, sessions, sessions)
+    sets = (asked(after=f"signing: {{{rule}}}\n"), asked())
+    return tuple([fault.code for fault in signing_refusals(SESSION, one.signing, bounds)] for one in sets)
 
 
 def opens(*after_: str) -> tuple[bool, bool]:
@@ -245,6 +253,12 @@ CASES = {
     "S2": (
         lambda: (replace(HOST, eligible_until=FIRST).eligible_on(DAY), HOST.eligible_on(DAY)),
         (False, True),
+    ),
+    "S4": (lambda: signed("within_days: 14", FIRST + timedelta(days=15)), (["signed-late"], [])),
+    "S5": (lambda: signed("at_once: 50 h", FIRST, *[SESSION] * 51), (["too-much-at-once"], [])),
+    "S6": (
+        lambda: signed("host_day: 12 h", FIRST, replace(SESSION, start=0, end=660), replace(SESSION, start=660, end=721)),
+        (["day-too-long"], []),
     ),
     "S7": (lambda: credit("counts: [attested, signed_off]", entry(60, state="attested")), (60, 0)),
     "S9": (

@@ -29,6 +29,7 @@ unit: 50 min
 counts: [signed_off]
 fields: {mode: [live, recorded], room: [north, south]}
 window: {months: 1, least_months: 1, extension_months: 1, lapses_after_months: 1}
+signing: {within_days: 14, at_once: 50 h, host_day: 12 h}
 categories:
   - id: watching
     title: Watching
