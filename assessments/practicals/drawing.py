@@ -11,7 +11,7 @@ import numpy
 
 from assessments.practicals.bank import BankExercise
 from assessments.practicals.drawing_order import EXACT_TASKS, NONE, Ordered, Transitions, ordered
-from assessments.practicals.drawing_rows import Reserve, joint_rows, list_rows, recent_rows
+from assessments.practicals.drawing_rows import Reserve, joint_rows, list_rows, next_rows, recent_rows, target_rows
 from assessments.practicals.drawing_solver import INFINITE, NODES, Row, Solved, refuse, solve, solve_shuffled
 from assessments.practicals.drawing_specification import DrawingSpecification
 from assessments.practicals.drawn_list import LEAST_CANDIDATES, Drawing, drawn_list, measured_well
@@ -86,7 +86,7 @@ class _Attempt:
         orders = [ordered([self.bank[i] for i in one], self.transitions) for one in sets.chosen]
         most = numpy.inf if self.spec.most_minutes is None else self.spec.most_minutes
         over = tuple(_minutes(one) - most for one in orders)
-        return _drawing(orders, self.spec, sets.deviation, sets.bound if bound is None else bound), sets, over
+        return drawing_of(orders, self.spec, sets.deviation, sets.bound if bound is None else bound), sets, over
 
 
 def _reserving(attempt: _Attempt) -> Drawing | None:
@@ -130,7 +130,7 @@ def _minutes(one: Ordered) -> float:
     return sum(task.minutes for task in one.tasks) + one.seconds / 60
 
 
-def _drawing(orders: Sequence[Ordered], spec: DrawingSpecification, deviation: float | None, bound: float) -> Drawing:
+def drawing_of(orders: Sequence[Ordered], spec: DrawingSpecification, deviation: float | None, bound: float) -> Drawing:
     lists = tuple(drawn_list(one, spec) for one in orders)
     loose = max(one.seconds - one.bound for one in orders)
     gap = loose if deviation is None else max(0.0, deviation - bound)
@@ -175,7 +175,7 @@ def _in_turn_to_target(bank, spec, lists, chance, reserve) -> _Sets | None:
     costs = numpy.zeros(size + 1)
     costs[size] = 1.0
     for _ in range(lists):
-        rows = [*_next_rows(bank, spec, reserve, found), *_target_rows(bank, spec, 1)]
+        rows = [*next_rows(bank, spec, reserve, found), *target_rows(bank, spec, 1)]
         try:
             best = solve_shuffled(costs, rows, 1, ENOUGH, chance, IN_TURN)
         except RefusedError:
@@ -188,19 +188,10 @@ def _in_turn_to_target(bank, spec, lists, chance, reserve) -> _Sets | None:
     return _Sets(tuple(found), far, bound)
 
 
-def _next_rows(bank, spec, reserve, found) -> list[Row]:
-    """What one more list must keep beside those found."""
-    drawn = [sum(place in one for one in found) for place in range(len(bank))]
-    rows = [*list_rows(bank, spec, 0, reserve), *recent_rows(bank, spec, 1, drawn)]
-    if spec.overlap is not None:
-        rows += [("overlap", -INFINITE, spec.overlap, dict.fromkeys(one, 1.0)) for one in found]
-    return rows
-
-
 def _at_once_to_target(bank, spec, lists, chance, reserve) -> _Sets:
     z = len(bank) * lists
     rows, columns = joint_rows(bank, spec, lists, reserve)
-    rows += _target_rows(bank, spec, lists)
+    rows += target_rows(bank, spec, lists)
     costs = numpy.zeros(columns)
     costs[z] = 1.0
     steps = NODES * SMALL // max(SMALL, z)
@@ -219,16 +210,6 @@ def _tie(best: Solved, rows: list[Row], columns: int, z: int, chance) -> Solved:
         return solve(costs, [*rows, as_good], columns - z, 0.05) or best
     except RefusedError:
         return best
-
-
-def _target_rows(bank, spec, lists) -> list[Row]:
-    rows, size = [], len(bank)
-    for point, wanted in spec.target:
-        for f in range(lists):
-            members = {f * size + i: one.information(point) for i, one in enumerate(bank)}
-            rows.append(("target", -INFINITE, wanted, {**members, size * lists: -1.0}))
-            rows.append(("target", wanted, INFINITE, {**members, size * lists: 1.0}))
-    return rows
 
 
 def _within_tolerance(bank, spec, lists, chance, reserve) -> _Sets:
@@ -255,7 +236,7 @@ def _one_by_one(bank, spec, lists, chance, reserve, centre) -> tuple[tuple[int, 
     """Each within half the tolerance of `centre`, so within all of it of the mean of all; empty if it leads nowhere."""
     found = []
     for _ in range(lists):
-        rows = _next_rows(bank, spec, reserve, found)
+        rows = next_rows(bank, spec, reserve, found)
         if spec.tolerance is not None and centre is not None:
             low, high = ((centre + sign * spec.tolerance / 2) * spec.tasks for sign in (-1, 1))
             rows.append(("difficulty.tolerance", low, high, {i: one.difficulty for i, one in enumerate(bank)}))

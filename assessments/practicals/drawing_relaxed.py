@@ -1,29 +1,33 @@
-"""Lists where the specification can't be kept whole: rules give way in a stated order, by as little as will do.
+"""Lists where the specification can't be kept whole: rules give way in a stated order, list by list, by as little as
+will do.
 
-First the minutes, then the counts by kind (inclusions, floors, caps, spots); everything else holds. How far each must
-give way is found by slack columns (van der Linden 2005, Linear Models for Optimal Test Design, on infeasible models);
-then the lists are drawn under the rules as relaxed.
+First the minutes, then the counts by kind (inclusions, floors, caps, spots); everything else holds. How far they must
+give way is found by slack columns (van der Linden 2005, Linear Models for Optimal Test Design, on infeasible models).
 """
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from math import ceil
 
 import numpy
 
 from assessments.practicals.bank import BankExercise
-from assessments.practicals.drawing import draw
-from assessments.practicals.drawing_rows import NOTHING, joint_rows
-from assessments.practicals.drawing_solver import INFINITE, Row, solve
-from assessments.practicals.drawing_specification import Count, DrawingSpecification, Inclusion
+from assessments.practicals.drawing import draw, drawing_of
+from assessments.practicals.drawing_order import NONE, Transitions, ordered
+from assessments.practicals.drawing_rows import NOTHING, joint_rows, next_rows, target_rows
+from assessments.practicals.drawing_solver import INFINITE, Row, solve, solve_shuffled
+from assessments.practicals.drawing_specification import DrawingSpecification
 from assessments.practicals.drawn_list import Broken, Drawing, DrawnList, measured_well
 from curriculum.faults import RefusedError
 
 Bank = Sequence[BankExercise]
-Slack = Mapping[tuple[str, int], float]
-# Minutes added for transitions, which no row of the program knows.
-MOST_MORE_MINUTES = 512
+Set = tuple[int, ...]
 ROOM = 1e-6
-CLASHES = {"clash", "transitions", "left-out"}
+CLASHES = {"clash", "transitions", "left-out", "stopped"}
+# Steps for one list, and how much nearer the target it could be at most.
+STEPS, ENOUGH = 2000, 0.01
+# One exercise of a kind weighs more than any minutes.
+KINDS_FIRST = 1000.0
 
 
 def draw_relaxed(
@@ -33,20 +37,85 @@ def draw_relaxed(
     seed: int,
     pairs: Mapping[tuple[str, str], float] | None = None,
 ) -> Drawing:
-    """As `draw`; where that is refused, minutes give way, then counts by kind, and `broken` says which and where."""
+    """As `draw`; where that is refused, minutes give way, then counts by kind, and `broken` says which and where.
+
+    Lists are then drawn one after another, those before standing; minutes give way to the next whole minute, so that
+    chance has a choice. Transitions are looked at only after, and may break the minutes too.
+    """
     try:
         return draw(bank, spec, lists, seed, pairs)
     except RefusedError as refusal:
         first = refusal
-    if not {fault.code for fault in first.faults} <= CLASHES:
+    known, left_out = measured_well(bank, spec)
+    sets = _in_turn(known, spec, lists, seed) if {one.code for one in first.faults} <= CLASHES else None
+    if sets is None:
         raise first
-    known = measured_well(bank, spec)[0]
+    transitions = NONE if spec.order == "candidate" else Transitions(spec.transitions, pairs or {})
+    orders = [ordered([known[i] for i in one], transitions) for one in sets]
+    drawing = drawing_of(orders, spec, _deviation(known, spec, sets), 0.0)
+    return replace(drawing, left_out=left_out, broken=_broken(bank, spec, drawing))
+
+
+def _deviation(bank: Bank, spec: DrawingSpecification, sets: Sequence[Set]) -> float | None:
+    far = [abs(sum(bank[i].information(at) for i in one) - wanted) for one in sets for at, wanted in spec.target]
+    return max(far, default=None)
+
+
+def _in_turn(bank: Bank, spec: DrawingSpecification, lists: int, seed: int) -> list[Set] | None:
+    """Around the mean difficulty of the bank, or of a list that need not be like others, where a tolerance is asked."""
+    centres: list[float | None] = [None]
+    minutes = _minutes_for_all(bank, spec, lists) if lists > 1 else 0.0
+    if spec.tolerance is not None and lists > 1:
+        free = _next(bank, spec, [], None, minutes, _chance(seed))
+        centres = [_mean(bank)] + ([_mean([bank[i] for i in free])] if free else [])
+    for centre in centres:
+        chance, found = _chance(seed), []
+        while len(found) < lists and (one := _next(bank, spec, found, centre, minutes, chance)):
+            found.append(one)
+        if len(found) == lists:
+            return found
+    return None
+
+
+def _minutes_for_all(bank: Bank, spec: DrawingSpecification, lists: int) -> float:
+    """How far minutes give way at least when all lists share the need, exercises taken for divisible.
+
+    Every list may use that much, so that the first ones don't take all short exercises.
+    """
+    rows, columns = joint_rows(bank, spec, lists, NOTHING)
+    whole = len(bank) * lists
+    rows += [("once", -INFINITE, 1.0, {place: 1.0}) for place in range(whole)]
+    kinds, minutes = columns, columns + 1
+    column = {True: minutes, False: kinds}
+    loose = [
+        _with_slack(row, column[_of_time(row[0])] if _of_time(row[0]) or _of_kind(row[0]) else None) for row in rows
+    ]
+    costs = numpy.zeros(columns + 2)
+    costs[[kinds, minutes]] = KINDS_FIRST, 1.0
+    best = solve(costs, loose, columns + 2)
+    return 0.0 if best is None else float(best.values[minutes])
+
+
+def _chance(seed: int) -> numpy.random.Generator:
+    return numpy.random.Generator(numpy.random.PCG64(seed))
+
+
+def _mean(bank: Bank) -> float:
+    return sum(one.difficulty for one in bank) / len(bank)
+
+
+def _next(
+    bank: Bank, spec: DrawingSpecification, found: Sequence[Set], centre: float | None, minutes: float, chance
+) -> Set | None:
+    rows = next_rows(bank, spec, NOTHING, found)
+    if centre is not None:
+        low, high = ((centre + sign * spec.tolerance / 2) * spec.tasks for sign in (-1, 1))
+        rows.append(("difficulty.tolerance", low, high, {i: one.difficulty for i, one in enumerate(bank)}))
     for soft in (_of_time, lambda name: _of_time(name) or _of_kind(name)):
-        slack = _least_slack(known, spec, lists, soft)
-        if slack is not None:
-            drawing = _with_minutes(bank, _relaxed(spec, slack), lists, seed, pairs)
-            return replace(drawing, broken=_broken(bank, spec, drawing))
-    raise first
+        loose = _loosened(rows, soft, len(bank) + 1, minutes)
+        if loose is not None:
+            return _drawn(bank, spec, *loose, chance)
+    return None
 
 
 def _of_time(name: str) -> bool:
@@ -57,83 +126,46 @@ def _of_kind(name: str) -> bool:
     return name.startswith(("include[", "floors.", "caps.", "spots"))
 
 
-def _least_slack(bank: Bank, spec: DrawingSpecification, lists: int, soft: Callable[[str], bool]) -> Slack | None:
-    """By rule and side (-1 at least, 1 at most) how far it must give way; None where that does not help.
+def _loosened(
+    rows: list[Row], soft: Callable[[str], bool], columns: int, minutes: float
+) -> tuple[list[Row], int] | None:
+    """The rows with a slack column for each soft one, held to as little as will do, and the number of all columns.
 
-    Counts by kind give way as little as possible, and then the minutes.
+    Counts by kind give way as little as possible, then the minutes, but these by `minutes` at least. None where no list
+    is possible even so.
     """
-    rows, columns = joint_rows(bank, spec, lists, NOTHING)
-    whole = len(bank) * lists
-    keys = list(dict.fromkeys(_key(row) for row in rows if soft(row[0])))
-    place = {key: columns + number for number, key in enumerate(keys)}
-    loose = [_loosened(row, place.get(_key(row))) for row in rows]
-    size = columns + len(keys)
-    slack: dict[tuple[str, int], float] = {}
+    slack = {number: columns + place for place, number in enumerate(n for n, row in enumerate(rows) if soft(row[0]))}
+    loose = [_with_slack(row, slack.get(number)) for number, row in enumerate(rows)]
+    size = columns + len(slack)
     for turn in (_of_kind, _of_time):
-        own = {place[key]: 1.0 for key in keys if turn(key[0])}
+        own = {column: 1.0 for number, column in slack.items() if turn(rows[number][0])}
         costs = numpy.zeros(size)
         costs[list(own)] = 1.0
-        found = solve(costs, loose, size - whole)
-        if found is None:
+        best = solve(costs, loose, size - columns + 1, 0.0, STEPS)
+        if best is None:
             return None
-        loose.append(("given way", -INFINITE, found.objective + ROOM, own))
-        slack |= {key: float(found.values[at]) for key, at in place.items()}
-    return slack
+        least = max(best.objective, minutes if turn is _of_time else 0.0)
+        if own:
+            loose.append(("given way", -INFINITE, ceil(least - ROOM) + ROOM, own))
+    return loose, size
 
 
-def _key(row: Row) -> tuple[str, int]:
-    return row[0], -1 if row[2] == INFINITE else 1
-
-
-def _loosened(row: Row, column: int | None) -> Row:
-    if column is None:
-        return row
+def _with_slack(row: Row, column: int | None) -> Row:
     name, low, high, members = row
-    return name, low, high, {**members, column: -float(_key(row)[1])}
+    side = 1.0 if high == INFINITE else -1.0
+    return row if column is None else (name, low, high, {**members, column: side})
 
 
-def _relaxed(spec: DrawingSpecification, slack: Slack) -> DrawingSpecification:
-    def ends(name: str, least: float | None, most: float | None, whole: bool, plain: bool = False):
-        low, high = (name, name) if plain else (f"{name}.at_least", f"{name}.at_most")
-        less, more = (slack.get((low, -1), 0.0), slack.get((high, 1), 0.0))
-        less, more = (float(round(one)) if whole else one + ROOM * (one > 0) for one in (less, more))
-        return None if least is None else least - less, None if most is None else most + more
-
-    include = tuple(
-        Inclusion(one.accepts, *ends(f"include[{at}]", one.at_least, one.at_most, True))
-        for at, one in enumerate(spec.include)
-    )
-    counts = tuple(
-        Count(one.name, one.field, one.value, *ends(one.name, one.at_least, one.at_most, True, plain=True))
-        for one in spec.counts
-    )
-    least, most = ends("minutes", spec.least_minutes, spec.most_minutes, False)
-    return replace(spec, include=include, counts=counts, least_minutes=least, most_minutes=most)
-
-
-def _with_minutes(bank: Bank, spec: DrawingSpecification, lists: int, seed: int, pairs) -> Drawing:
-    """Whole minutes more, as few as the transitions ask for: doubled until lists are found, then halved back."""
-    more = 0
-    while True:
-        try:
-            drawing = draw(bank, _longer(spec, more), lists, seed, pairs)
-            break
-        except RefusedError:
-            if spec.most_minutes is None or more >= MOST_MORE_MINUTES:
-                raise
-            more = max(1, 2 * more)
-    low = more // 2
-    while more - low > 1:
-        middle = (low + more) // 2
-        try:
-            drawing, more = draw(bank, _longer(spec, middle), lists, seed, pairs), middle
-        except RefusedError:
-            low = middle
-    return drawing
-
-
-def _longer(spec: DrawingSpecification, more: int) -> DrawingSpecification:
-    return spec if spec.most_minutes is None else replace(spec, most_minutes=spec.most_minutes + more)
+def _drawn(bank: Bank, spec: DrawingSpecification, rows: list[Row], size: int, chance) -> Set | None:
+    """A list by chance, or, where there is a target, one near it; column len(bank) is the distance from the target."""
+    whole, costs = len(bank), numpy.zeros(size)
+    if spec.target:
+        costs[whole] = 1.0
+        best = solve_shuffled(costs, [*rows, *target_rows(bank, spec, 1)], size - whole, ENOUGH, chance, STEPS)
+    else:
+        costs[:whole] = chance.random(whole)
+        best = solve(costs, rows, size - whole, 0.05, STEPS)
+    return best and tuple(i for i in range(whole) if best.values[i] > 0.5)
 
 
 def _broken(bank: Bank, spec: DrawingSpecification, drawing: Drawing) -> tuple[Broken, ...]:

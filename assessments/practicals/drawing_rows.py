@@ -103,3 +103,23 @@ def _shared_rows(size: int, lists: int, overlap: float) -> list[Row]:
             rows.append(("overlap", -INFINITE, overlap, {start + i: 1.0 for i in range(size)}))
             start += size
     return rows
+
+
+def next_rows(bank: Bank, spec: DrawingSpecification, reserve: Reserve, found: Sequence[Sequence[int]]) -> list[Row]:
+    """What one more list must keep beside those `found`, each by the places of its exercises."""
+    drawn = [sum(place in one for one in found) for place in range(len(bank))]
+    rows = [*list_rows(bank, spec, 0, reserve), *recent_rows(bank, spec, 1, drawn)]
+    if spec.overlap is not None:
+        rows += [("overlap", -INFINITE, spec.overlap, dict.fromkeys(one, 1.0)) for one in found]
+    return rows
+
+
+def target_rows(bank: Bank, spec: DrawingSpecification, lists: int) -> list[Row]:
+    """The column after all lists' is the largest distance of any list's information from the target."""
+    rows, size = [], len(bank)
+    for point, wanted in spec.target:
+        for f in range(lists):
+            members = {f * size + i: one.information(point) for i, one in enumerate(bank)}
+            rows.append(("target", -INFINITE, wanted, {**members, size * lists: -1.0}))
+            rows.append(("target", wanted, INFINITE, {**members, size * lists: 1.0}))
+    return rows
