@@ -16,12 +16,11 @@ function made(tag, text = "", className = "") {
   return one;
 }
 
-function field(label, hint, className) {
+function field(label, className) {
   const whole = made("label", label);
   const input = made("input", "", className);
   input.maxLength = 400;
   input.autocomplete = "off";
-  input.placeholder = hint;
   whole.append(input);
   return { whole, input };
 }
@@ -39,8 +38,8 @@ function again(place, change, at) {
 // One that has a time and a reason: stepping in, a critical fault.
 function sighting(place, title) {
   const row = made("div", "", "said-of");
-  const when = field(words.when, words.whenHint, "short");
-  const why = field(place.startsWith("critical") ? words.seen : words.why, "", "long");
+  const when = field(words.when, "short");
+  const why = field(place.startsWith("critical") ? words.seen : words.why, "long");
   when.input.addEventListener("change", () => again(place, {}, secondsOf(when.input.value)));
   why.input.addEventListener("change", () => again(place, { why: why.input.value.trim() }));
   const away = made("button", words.takeAway);
@@ -61,7 +60,7 @@ function sighting(place, title) {
 // One that has a text: the reason for a part declined, what was taught instead.
 function text(label, title, keep, of) {
   const row = made("div", "", "said-of");
-  const { whole, input } = field(label, "", "long");
+  const { whole, input } = field(label, "long");
   input.addEventListener("change", () => keep(input.value.trim()));
   row.append(made("b", title), whole);
   return { row, fill: (one) => putIn(input, of(one)) };
