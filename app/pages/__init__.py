@@ -28,6 +28,7 @@ NOUNS = (
     "outbox",
     "tokens",
     "coverage",
+    "registers",
     "trainees",
     "readiness",
     "repertoire",

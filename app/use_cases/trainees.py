@@ -5,9 +5,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from app.queries.registers import rooms_of
+from app.queries.standing import requirements_of
 from app.storage.enrolments import Enrolment, ShownDocument, TimeGranted
 from app.storage.work import Store, Work
 from app.use_cases.asker import Asker
+from assessments.hours.attendance import attendance, completion_refusals
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
 LONGEST_KIND = 60
@@ -84,6 +87,8 @@ def record_module(  # noqa: PLR0913 - one form
         faults = _together(unread, [*_name_faults(module, "module"), *_past_faults(asker, enrolment, done_on)])
         if module in work.enrolments.modules_done(enrolment.id):
             faults.append(Fault("module-done", N_("this module is on record already"), field="module"))
+        rules = requirements_of(work.editions.by_id(enrolment.requirements_id)).modules
+        faults += completion_refusals(rules, module, attendance(rooms_of(work, [module]), enrolment.id, module))
         if faults:
             raise RefusedError(faults)
         work.enrolments.add_module(enrolment.id, module, done_on, asker.person_id)

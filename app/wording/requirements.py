@@ -27,6 +27,7 @@ from curriculum.requirements.requirement_set import (
     Credit,
     Floor,
     Gate,
+    ModuleRule,
     RequirementSet,
     SessionLine,
     Signing,
@@ -98,6 +99,7 @@ class _Saying:
         """What holds for the whole set."""
         yield from self._window(self.requirements.window)
         yield from self._signing(self.requirements.signing)
+        yield from (self._module(one) for one in self.requirements.modules)
         yield from (self._total(one) for one in self.requirements.totals)
         yield from (self._cap("limit", one, OVERALL, Fraction(0)) for one in self.requirements.limits)
         yield from (self._choice(one) for one in self.requirements.choose)
@@ -240,6 +242,15 @@ class _Saying:
 
     def _named(self, ids: tuple[str, ...]) -> list[str]:
         return [quoted(self.names.get(id, id), self.language) for id in ids]
+
+    def _module(self, one: ModuleRule) -> Said:
+        text = self.language.ngettext(
+            "Of the module {name}, at most {number} day may be missed, and each is made up.",
+            "Of the module {name}, at most {number} days may be missed, and each is made up.",
+            one.missed_at_most,
+            name=quoted(self.titles.get(("module", one.module), one.module), self.language),
+        )
+        return Said("missed", one.module, "", text)
 
     def _signing(self, one: Signing) -> Iterator[Said]:
         if one.within_days is not None:

@@ -17,6 +17,7 @@ from curriculum.requirements.requirement_set import (
     Choice,
     Condition,
     Gate,
+    ModuleRule,
     RequirementSet,
     Signing,
     Total,
@@ -31,6 +32,7 @@ KEYS = (
     "fields",
     "window",
     "signing",
+    "modules",
     "categories",
     "totals",
     "limits",
@@ -58,6 +60,7 @@ def read_requirements(node: Node) -> RequirementSet:
         fields=_fields(members, faults),
         window=_window(node.get("window"), faults),
         signing=_signing(node.get("signing"), faults),
+        modules=tuple(_module(one, faults) for one in members.list("modules")),
         categories=categories,
         totals=tuple(_total(one, unit, faults) for one in members.list("totals")),
         limits=tuple(read_cap(one, unit, faults, overall=True) for one in members.list("limits")),
@@ -105,6 +108,13 @@ def _signing(node: Node | None, faults: list[Fault]) -> Signing:
         return Signing()
     members = Members(node, SIGNING, faults)
     return Signing(members.count("within_days"), members.duration("at_once", 60), members.duration("host_day", 60))
+
+
+def _module(node: Node, faults: list[Fault]) -> ModuleRule:
+    members = Members(node, ("module", "missed_at_most"), faults)
+    if node.is_mapping and node.get("missed_at_most") is None:
+        members.missing("missed_at_most", "how many days may be missed, 0 or more")
+    return ModuleRule(members.id("module"), members.count("missed_at_most", 0) or 0)
 
 
 def _total(node: Node, unit: int, faults: list[Fault]) -> Total:

@@ -39,6 +39,14 @@ class Signing:
 
 
 @dataclass(frozen=True, slots=True)
+class ModuleRule:
+    """Of a taught module at most so many days may be missed, and each is made up."""
+
+    module: str
+    missed_at_most: int
+
+
+@dataclass(frozen=True, slots=True)
 class SessionLine:
     """A session of `least` to `most` minutes counts as `counts_as` minutes."""
 
@@ -177,6 +185,7 @@ class RequirementSet:
     fields: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     window: Window = Window()
     signing: Signing = Signing()
+    modules: tuple[ModuleRule, ...] = ()
     totals: tuple[Total, ...] = ()
     limits: tuple[Cap, ...] = ()
     choose: tuple[Choice, ...] = ()

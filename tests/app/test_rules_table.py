@@ -13,6 +13,7 @@ import pytest
 from app.files.requirements import requirements_from_text
 from app.storage.hosts import Host
 from assessments.hours.assessing import assess
+from assessments.hours.attendance import Mark, Room, attendance, completion_refusals
 from assessments.hours.entry import Entry, Facts, Span
 from assessments.hours.log_rules import RULES, Bounds, ends_after_it_starts, no_overlap, refusals
 from assessments.hours.session import STATE_OF_PROOF, Part, Session, after
@@ -96,6 +97,14 @@ def signed(rule: str, today: date, *sessions: Session) -> tuple[list[str], list[
     bounds = SigningBounds(today, sessions, sessions)
     sets = (asked(after=f"signing: {{{rule}}}\n"), asked())
     return tuple([fault.code for fault in signing_refusals(SESSION, one.signing, bounds)] for one in sets)
+
+
+def attended(*kinds: str) -> tuple[list[str], list[str]]:
+    """The codes of what speaks against completing a module, one day for each mark, with a rule of the set and without it."""
+    rooms = [Room(str(day), "m", FIRST, 540, 600, "workshop", {"t": Mark(kind)}) for day, kind in enumerate(kinds)]
+    sets = (asked(after="modules: [{module: m, missed_at_most: 2}]\n"), asked())
+    found = attendance(rooms, "t", "m")
+    return tuple([fault.code for fault in completion_refusals(one.modules, "m", found)] for one in sets)
 
 
 def opens(*after_: str) -> tuple[bool, bool]:
@@ -304,6 +313,10 @@ CASES = {
     "T3": (lambda: time_given(Facts(extensions=(FIRST,))), (60, 0)),
     "T4": (lambda: time_given(Facts(leave=(Span(FIRST, FIRST + timedelta(days=13)),))), (60, 0)),
     "T5": (lambda: windowed("lapses_after_months: 6", entry(60), entry(60, 200)), (60, 120)),
+    "T6": (
+        lambda: attended("missing", "missing", "missing", "makes_up", "makes_up"),
+        (["missed-too-much", "not-made-up"], []),
+    ),
     "T7": (lambda: to_do("of_which: [{id: there, accepts: {attended: yes}, at_least: 90 %}]", entry(600)), (540, 0)),
     "T8": (lambda: credit("credit: {weights: [{accepts: {late: yes}, as: 50 %}]}", entry(60, late="yes")), (30, 60)),
     "T9": (lambda: cap("50 %", 400, origin="transfer"), (300, 400)),

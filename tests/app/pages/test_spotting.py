@@ -20,9 +20,9 @@ from app.use_cases.demo import SCHOOL
 from app.use_cases.demo_spotting import add_demo_spotting
 from assessments.spotting.scoring import Answer
 from tests.app.pages.conftest import NOW, OTHER, Town
-from tests.app.pages.test_every_text import Reader, disguised_town, known_words, no_leaks
+from tests.app.pages.test_every_text import Reader, disguised_school, disguised_town, known_words, no_leaks
 
-__all__ = ["disguised_town"]
+__all__ = ["disguised_school", "disguised_town"]
 
 FAULT = "fault: {what: The planted thing., why: For a reason., weight: safety, say: Better so.}"
 

@@ -30,6 +30,7 @@ counts: [signed_off]
 fields: {mode: [live, recorded], room: [north, south]}
 window: {months: 1, least_months: 1, extension_months: 1, lapses_after_months: 1}
 signing: {within_days: 14, at_once: 50 h, host_day: 12 h}
+modules: [{module: workshop-1, missed_at_most: 2}]
 categories:
   - id: watching
     title: Watching
