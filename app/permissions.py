@@ -37,6 +37,7 @@ ACTS: dict[str, frozenset[str]] = {
     "move trainees": frozenset({DIRECTOR}),
     "set exams": frozenset({DIRECTOR}),
     "decide exams": frozenset({DIRECTOR}),
+    "see own practicals": frozenset({TRAINEE}),
     "judge pass marks": frozenset({DIRECTOR, EXAMINER}),
     "read statistics": frozenset({DIRECTOR}),
     "read fault spotting of the group": frozenset({DIRECTOR}),

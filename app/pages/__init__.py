@@ -34,6 +34,7 @@ NOUNS = (
     "repertoire",
     "exams",
     "exam_days",
+    "my_practicals",
     "judging",
     "lists",
     "sheets",

@@ -12,7 +12,7 @@ from app.storage.enrolments import Enrolment, Programme, ShownDocument
 from app.storage.hosts import Host
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
-from app.use_cases.demo_exams import add_demo_exams
+from app.use_cases.demo_exams import add_demo_exams, add_own_exam
 from app.use_cases.demo_feedback import add_demo_feedback
 from app.use_cases.demo_hosts import PIN, add_demo_hosts
 from app.use_cases.demo_hours import keep_demo_hours
@@ -91,6 +91,7 @@ def fill_school(
     add_demo_feedback(store, school, now)
     add_demo_exams(store, school, now)
     if trainees is None and people is TRAINEES:
+        add_own_exam(store, school, now)
         add_demo_season(store, school, programme, password_hash(PASSWORD), now)
         add_demo_judging(store, school, now)
         add_demo_spotting(store, school, now)

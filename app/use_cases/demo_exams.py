@@ -53,6 +53,7 @@ EXAMS = (
     DemoExam("exam-coming", 5, "basic", -12, 9 * 60 + 30, "North room"),
     DemoExam("exam-passed", 7, "basic", 150, 14 * 60, "Upper hall", ((0, 7), (0, 6)), passed=True),
 )
+OWN = DemoExam("exam-of-the-trainee", 1, "basic", 60, 10 * 60 + 15, "River studio", ((0, 4), (0, 5)), passed=True)
 DRAWN = DrawLists(
     "lists-of-the-demo", "practical-basic", "drawn", ("exam-coming",), ("trapeze-table", "chair", "ladder-barrel"),
     ("basic",), 2.25, {"tasks": 5, "floors": {"apparatus": 1}, "caps": {"family": 2}},
@@ -72,6 +73,11 @@ def add_demo_exams(store: Store, school: School, now: datetime) -> None:
             _hold(store, school, one, now - timedelta(days=one.days_ago))
     if "enrolment-5" in enrolled:
         draw_lists(store, Asker(school, "director", "director", now), DRAWN)
+
+
+def add_own_exam(store: Store, school: School, now: datetime) -> None:
+    """The exam that the first trainee has behind them, with something to work on."""
+    _hold(store, school, OWN, now - timedelta(days=OWN.days_ago))
 
 
 def _hold(store: Store, school: School, one: DemoExam, at: datetime) -> None:
@@ -108,7 +114,8 @@ def _sheet(practical: Practical, exam: Exam, examiner: str, place: int, strict: 
     blocks = dict.fromkeys(cell.block for cell in cells)
     grade = 1 if low > high else 3 if high > 5 else 2
     taps = (Tap("reformer-hundred", Noticed.FAULT_MENDED, 380), Tap("reformer-frog", Noticed.PROMPTED, 655))
+    missed = (Tap("table-roll-back", Noticed.FAULT_MISSED, 2480),) if exam.id == OWN.id else ()
     return Sheet(
         exam.id, examiner, practical.id, practical.edition, marks=tuple(marks),
-        taps=taps[: place + 1], grades=tuple(Grade(block, grade) for block in blocks), note=NOTES[place],
+        taps=(*taps[: place + 1], *missed), grades=tuple(Grade(block, grade) for block in blocks), note=NOTES[place],
     )  # fmt: skip

@@ -62,6 +62,8 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "/sheets/{exam_id}/start": {"exam_id": ("exam-coming", "exam-to-score")},
     "/sheets/{exam_id}/room": {"exam_id": ("exam-to-score",)},
     "/sheets/{exam_id}/change": {"exam_id": ("exam-to-talk-over",)},
+    "/my-practicals/{exam_id}": {"exam_id": ("exam-of-the-trainee",)},
+    "/exams/{exam_id}/feedback": {"exam_id": ("exam-passed",)},
 }
 # What is taken away instead of shown.
 DOWNLOADS = (
@@ -73,6 +75,8 @@ DOWNLOADS = (
     "/h/{link}/receipts/{receipt_number}.json",
     "/h/{link}/statements/{year}.pdf",
     "/readiness.pdf",
+    "/my-practicals/{exam_id}/feedback.pdf",
+    "/exams/{exam_id}/feedback.pdf",
     "/trainees/{enrolment_id}/readiness.pdf",
     "/editions/{edition_id}/files/{file_name}",
     "/editions/{edition_id}/case.json",
