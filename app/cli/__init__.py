@@ -11,6 +11,7 @@ from curriculum.faults import RefusedError, ThroughlineError
 
 NOUNS = {
     "bench": "measure speed, as ratios to limits measured in the same run",
+    "certificates": "check a certificate's file against its issuer's keys and list",
     "hours": "a trainee's standing from files; whether the record and its proofs hold",
     "measure": "agreement, reliability, cut scores and severity, from files",
     "plan": "check or build a session plan, from files",
