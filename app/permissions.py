@@ -44,6 +44,7 @@ ACTS: dict[str, frozenset[str]] = {
     "keep own tokens": frozenset(ROLES),
     "read own statistics": frozenset({EXAMINER}),
     "score own exams": frozenset({EXAMINER}),
+    "calibrate": frozenset({EXAMINER}),
 }
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from app.files.calibration import performances_from_text
 from app.files.machines import machines_from_text
 from app.files.practicals import practical_from_text
 from app.files.readiness import readiness_from_text
@@ -20,6 +21,7 @@ ONE_DOCUMENT = {
     "readiness": readiness_from_text,
     "machines": machines_from_text,
     "spotting": spotting_from_text,
+    "performances": performances_from_text,
 }
 MOST_LETTERS = 400_000
 MOST_FILES = 200

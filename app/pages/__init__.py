@@ -36,6 +36,7 @@ NOUNS = (
     "exam_days",
     "my_practicals",
     "judging",
+    "calibration",
     "lists",
     "sheets",
     "sheet_room",

@@ -10,7 +10,7 @@ from sqlmodel import select
 from app.storage.collection import Collection
 from app.storage.tables.editions import EditionDraftRow, EditionRow
 
-KINDS = ("requirements", "repertoire", "practical", "readiness", "machines", "spotting")
+KINDS = ("requirements", "repertoire", "practical", "readiness", "machines", "spotting", "performances")
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from threading import Lock, local
 from sqlalchemy import Engine, text
 from sqlmodel import Session, select
 
+from app.storage.calibration import Calibrations
 from app.storage.chores import Chores
 from app.storage.editions import Editions
 from app.storage.engine import is_sqlite
@@ -101,6 +102,10 @@ class Work:
     @cached_property
     def mail(self) -> Mail:
         return Mail(self.session, self.school_id)
+
+    @cached_property
+    def calibrations(self) -> Calibrations:
+        return Calibrations(self.session, self.school_id)
 
     @cached_property
     def chores(self) -> Chores:

@@ -12,6 +12,7 @@ from app.storage.enrolments import Enrolment, Programme, ShownDocument
 from app.storage.hosts import Host
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
+from app.use_cases.demo_calibration import add_demo_calibration
 from app.use_cases.demo_exams import add_demo_exams, add_own_exam
 from app.use_cases.demo_feedback import add_demo_feedback
 from app.use_cases.demo_hosts import PIN, add_demo_hosts
@@ -90,6 +91,7 @@ def fill_school(
     add_demo_notes(store, school, now)
     add_demo_feedback(store, school, now)
     add_demo_exams(store, school, now)
+    add_demo_calibration(store, school, now)
     if trainees is None and people is TRAINEES:
         add_own_exam(store, school, now)
         add_demo_season(store, school, programme, password_hash(PASSWORD), now)
@@ -108,8 +110,9 @@ def _editions(work: Work, at: datetime) -> DemoEditions:
     }
     for kind, (name, paths) in files.items():
         work.editions.add(Edition(f"{kind}-2026-1", kind, name, "2026.1", _documents(paths), at))
-    for path in sorted((SEED / "practicals").glob("*.yaml")):
-        work.editions.add(Edition(f"practical-{path.stem}", "practical", path.stem, "2026.1", _documents([path]), at))
+    for kind, folder in (("practical", "practicals"), ("performances", "calibration")):
+        for path in sorted((SEED / folder).glob("*.yaml")):
+            work.editions.add(Edition(f"{kind}-{path.stem}", kind, path.stem, "2026.1", _documents([path]), at))
     return DemoEditions("requirements-2026-1", "repertoire-2026-1", "readiness-2026-1")
 
 

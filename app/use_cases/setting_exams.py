@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 
+from app.queries.calibration_facts import uncalibrated
 from app.queries.exam_facts import bookings, practical_of, ties_of
 from app.storage.enrolments import Enrolment
 from app.storage.exams import Exam, KeptWaiver, StatedTie
@@ -15,7 +16,14 @@ from app.wording.dates import day_text
 from app.wording.exam_mails import exam_set
 from assessments.hours.log_rules import clock_time
 from assessments.practicals.deciding import Outcome, Tie, TieKind, Waiver
-from assessments.practicals.setting import BARS_EXAMINING, Booking, Setting, examining_faults, setting_faults
+from assessments.practicals.setting import (
+    BARS_EXAMINING,
+    UNCALIBRATED,
+    Booking,
+    Setting,
+    examining_faults,
+    setting_faults,
+)
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
 STATED: tuple[TieKind, ...] = ("taught", "related")
@@ -68,9 +76,12 @@ def set_within(work: Work, asker: Asker, request: SetExam) -> Exam:
         return _once(known, request.exam)
     enrolment = _enrolment(work, request)
     waivers = _waivers(asker, request, enrolment)
-    _refuse(work, request, enrolment, waivers)
+    lacking = uncalibrated(
+        work, practical_of(work, request.exam), request.examiners, request.day, asker.school.time_zone
+    )
+    _refuse(work, request, enrolment, waivers, lacking)
     work.exams.add(request.exam, request.examiners)
-    _keep_waivers(work, asker, request.id, ties_of(work, enrolment.person_id), waivers)
+    _keep_waivers(work, asker, request.id, ties_of(work, enrolment.person_id), waivers, lacking)
     body = {
         "exam": request.id, "enrolment": enrolment.id, "practical": request.practical_id,
         "day": request.day.isoformat(), "starts": request.starts, "room": request.room,
@@ -133,11 +144,14 @@ def seat_further_examiner(store: Store, asker: Asker, exam_id: str, examiner_id:
         candidate = work.enrolments.by_id(exam.enrolment_id).person_id
         ties = ties_of(work, candidate)
         waiver = Waiver(asker.person_id, examiner_id, candidate, reason) if reason.strip() else None
-        faults = list(_further_faults(work, exam, examiner_id, candidate, ties, waiver))
+        lacking = uncalibrated(work, practical_of(work, exam), [examiner_id], exam.day, asker.school.time_zone)
+        faults = _further_faults(work, exam, examiner_id, candidate, ties, waiver)
+        if lacking and not waiver and not faults:
+            faults.append(Fault("uncalibrated", UNCALIBRATED, field="examiner"))
         if faults:
             raise RefusedError(faults)
         work.exams.add_seat(exam_id, examiner_id, second_marking=True)
-        _keep_waivers(work, asker, exam_id, ties, {examiner_id: waiver} if waiver else {})
+        _keep_waivers(work, asker, exam_id, ties, {examiner_id: waiver} if waiver else {}, lacking)
         body = {"exam": exam_id, "examiner": examiner_id}
         work.record.append("further-examiner-seated", exam_id, asker.person_id, asker.now, body)
         work.commit()
@@ -170,7 +184,9 @@ def _waivers(asker: Asker, request: SetExam, enrolment: Enrolment) -> dict[str, 
     }
 
 
-def _refuse(work: Work, request: SetExam, enrolment: Enrolment, waivers: Mapping[str, Waiver]) -> None:
+def _refuse(
+    work: Work, request: SetExam, enrolment: Enrolment, waivers: Mapping[str, Waiver], lacking: frozenset[str]
+) -> None:
     practical = practical_of(work, request.exam)
     wanted = Booking(
         enrolment.person_id,
@@ -184,15 +200,24 @@ def _refuse(work: Work, request: SetExam, enrolment: Enrolment, waivers: Mapping
     staff = frozenset(person.id for person in work.people.with_role("examiner") if person.left_at is None)
     others = tuple(one for one in bookings(work) if one.outcome is not Outcome.VOID)
     ties = ties_of(work, enrolment.person_id)
-    faults = setting_faults(Setting(practical, wanted, enrolment.enrolled_on, staff, others, ties, waivers))
+    held = (practical, wanted, enrolment.enrolled_on, staff, others, ties, waivers, lacking)
+    faults = setting_faults(Setting(*held))
     if faults:
         raise RefusedError(faults)
 
 
-def _keep_waivers(work: Work, asker: Asker, exam_id: str, ties: tuple[Tie, ...], waivers: Mapping[str, Waiver]) -> None:
-    """A waiver is kept only where a tie stands; a reason typed without need is no waiver."""
+def _keep_waivers(  # noqa: PLR0913 - what is waived, and what stands against it
+    work: Work,
+    asker: Asker,
+    exam_id: str,
+    ties: tuple[Tie, ...],
+    waivers: Mapping[str, Waiver],
+    lacking: frozenset[str],
+) -> None:
+    """A waiver is kept only where something stands against a place; a reason typed without need is no waiver."""
     for person, waiver in waivers.items():
         kinds = sorted({tie.kind for tie in ties if tie.person == person and tie.kind in BARS_EXAMINING})
+        kinds += ["uncalibrated"] if person in lacking else []
         for kind in kinds:
             id, reason = secrets.token_hex(16), waiver.reason.strip()
             work.exams.add_waiver(KeptWaiver(id, exam_id, person, kind, reason, asker.person_id, asker.now))

@@ -40,6 +40,7 @@ PLACES = (
     (DIRECTOR, N_("Editions"), "/editions"),
     (DIRECTOR, N_("Outbox"), "/outbox"),
     (EXAMINER, N_("My exams"), "/sheets"),
+    (EXAMINER, N_("Calibration"), "/calibration"),
     (EXAMINER, N_("My scoring"), "/my-scoring"),
     (EXAMINER, N_("Fault spotting"), "/spotting"),
     (None, N_("Repertoire"), "/repertoire"),

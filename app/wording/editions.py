@@ -11,6 +11,7 @@ KINDS: Mapping[str, str] = {
     "readiness": N_("Readiness"),
     "machines": N_("Machines and their springs"),
     "spotting": N_("Lessons for fault spotting"),
+    "performances": N_("Described performances"),
 }
 CHANGES: Mapping[str, str] = {
     "added": N_("Added"),

@@ -32,6 +32,7 @@ WAIVED: Mapping[str, str] = {
     "taught": N_("{person} examines although they taught the candidate. {by} allowed it on {at}: {reason}"),
     "hosted": N_("{person} examines although they hosted the candidate. {by} allowed it on {at}: {reason}"),
     "related": N_("{person} examines although they are related to the candidate. {by} allowed it on {at}: {reason}"),
+    "uncalibrated": N_("{person} examines without a calibration that holds. {by} allowed it on {at}: {reason}"),
     "decides": N_("{person} decides although something stands between them and the candidate ({at}): {reason}"),
 }
 

@@ -11,6 +11,7 @@ from assessments.practicals.specification import (
     Apart,
     Band,
     Block,
+    Calibration,
     Criterion,
     CriterionGroup,
     CriticalFault,
@@ -55,6 +56,7 @@ def _practical(fields: JudgedFields) -> Practical:
         "apart": fields.inner("apart", _apart),
         "sample": fields.inner("second_marking", _sample),
         "resits": fields.inner("resits", _resits),
+        "calibration": fields.inner("calibration", _calibration),
     }
     if fields.member("cut", True) is None:
         given["cut"] = CutScore(HUNDRED)
@@ -118,13 +120,7 @@ def _sentences(fields: JudgedFields, scale: Scale) -> tuple[tuple[Fraction, str]
     for key, sentence in found.items() if found else ():
         level = Fraction(key) if NUMBER.fullmatch(key) else None
         if level not in scale.levels():
-            fields.faults.append(
-                sentence.fault(
-                    "no-such-level",
-                    N_("{level} is not a level of the scale"),
-                    level=key,
-                )
-            )
+            fields.faults.append(sentence.fault("no-such-level", N_("{level} is not a level of the scale"), level=key))
         elif not sentence.is_text or not sentence.value.strip():
             fields.faults.append(sentence.fault("no-sentence", N_("needs a sentence of behaviour")))
         else:
@@ -132,12 +128,7 @@ def _sentences(fields: JudgedFields, scale: Scale) -> tuple[tuple[Fraction, str]
     missing = [level for level in scale.levels() if level not in given]
     if missing and found:
         named = ", ".join(str(float(level)).removesuffix(".0") for level in missing)
-        fields.fault(
-            "levels",
-            "levels-missing",
-            N_("these levels have no sentence: {levels}"),
-            levels=named,
-        )
+        fields.fault("levels", "levels-missing", N_("these levels have no sentence: {levels}"), levels=named)
     return tuple(sorted(given.items()))
 
 
@@ -286,4 +277,14 @@ def _resits(fields: JudgedFields) -> Resits:
         after_days=fields.whole("after_days", 0, 1000, 0),
         within_days=fields.maybe_whole("within_days", 0, 2000),
         capped=fields.flag("capped", False),
+    )
+
+
+def _calibration(fields: JudgedFields) -> Calibration:
+    return Calibration(
+        months=fields.whole("months", 1, 120, 12),
+        performances=fields.whole("performances", 0, 20, 3),
+        distance=fields.number("distance", 0, 10, Fraction(1, 2)),
+        total=fields.number("total", 0, 100, 10),
+        founders=fields.whole("founders", 2, 20, 3),
     )

@@ -38,8 +38,8 @@ class Booking:
 class Setting:
     """What a wanted exam is held against.
 
-    `others` are the exams that stand, `staff` the ids of those who may examine; `fields` names the form field
-    of each examiner's place.
+    `others` are the exams that stand, `staff` the ids of those who may examine, `uncalibrated` of those among them
+    without a calibration that holds on the day.
     """
 
     practical: Practical
@@ -49,6 +49,7 @@ class Setting:
     others: tuple[Booking, ...] = ()
     ties: tuple[Tie, ...] = ()
     waivers: Mapping[str, Waiver] = field(default_factory=dict)
+    uncalibrated: frozenset[str] = frozenset()
 
     @property
     def earlier(self) -> tuple[Booking, ...]:
@@ -101,6 +102,17 @@ EXAMINES = {
     "tied-hosted": N_("hosted this candidate within {months} months; choose another, or say why it can't be avoided"),
     "tied-related": N_("is related to this candidate; choose another, or say why it can't be avoided"),
 }
+
+
+def examiners_are_calibrated(setting: Setting) -> Iterator[Fault]:
+    """Without a calibration that holds on the day there is no place, but by a reasoned, visible waiver."""
+    for place, examiner in enumerate(setting.wanted.examiners):
+        waiver = setting.waivers.get(examiner)
+        if examiner in setting.uncalibrated & setting.staff and not (waiver and waiver.reason.strip()):
+            yield Fault("uncalibrated", UNCALIBRATED, field=f"examiner-{place}")
+
+
+UNCALIBRATED = N_("has no calibration that holds on that day; choose another, or say why it can't be avoided")
 
 
 def day_is_possible(setting: Setting) -> Iterator[Fault]:
@@ -156,6 +168,7 @@ USES_ATTEMPT = (Outcome.PASS, Outcome.REFER, Outcome.FAIL)
 RULES = (
     panel_is_whole,
     examiners_are_free_of_ties,
+    examiners_are_calibrated,
     day_is_possible,
     nobody_and_no_room_is_taken,
     an_attempt_is_left,

@@ -187,6 +187,21 @@ class Resits:
 
 
 @dataclass(frozen=True, slots=True)
+class Calibration:
+    """What gives an examiner a place on panels: so many described performances (0: none) scored within `months`.
+
+    `distance` is the most that a mark may lie from the reference on average, in levels; `total` the most that the
+    weighted whole may, in marks of 100. `founders` is how many score alone before they can set a reference together.
+    """
+
+    months: int = 12
+    performances: int = 3
+    distance: Fraction = Fraction(1, 2)
+    total: Fraction = Fraction(10)
+    founders: int = 3
+
+
+@dataclass(frozen=True, slots=True)
 class Practical:
     """An edition of a practical. Published editions never change; a new edition is a new value.
 
@@ -213,6 +228,7 @@ class Practical:
     recorded: bool = True
     without_record: Literal["third-examiner", "fresh-exam"] = "third-examiner"
     adjusted_scores: bool = False
+    calibration: Calibration = field(default_factory=Calibration)
 
     @property
     def minutes(self) -> int:

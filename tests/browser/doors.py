@@ -38,6 +38,8 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "edition_id": ("requirements-2026-1",),
     "practical_id": ("practical-basic",),
     "file_name": ("comprehensive.yaml",),
+    "practical": ("basic",),
+    "performance_id": ("quiet-mat", "late-eye"),
     "host_id": ("host-1",),
     "log_file": ("log.csv",),
     "size": ("100",),

@@ -38,9 +38,12 @@ APPEND_ONLY = (
     "drawing",
     "exam_list",
     "list_opening",
+    "performance_scoring",
+    "reference_founding",
 )
 
 from app.storage.tables import (  # noqa: E402
+    calibration,
     chores,
     editions,
     exams,
@@ -63,6 +66,7 @@ from app.storage.tables import (  # noqa: E402
 
 __all__ = [
     "APPEND_ONLY",
+    "calibration",
     "chores",
     "editions",
     "exams",

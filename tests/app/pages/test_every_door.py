@@ -34,6 +34,8 @@ OWN = {
     "plan_id": "plan",
     "level_id": "basic",
     "lesson_id": "first-mat",
+    "practical": "basic",
+    "performance_id": "quiet-mat",
     "attempt_id": "attempt",
     "token_id": "token",
     "file_name": "comprehensive.yaml",

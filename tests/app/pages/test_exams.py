@@ -156,7 +156,10 @@ def test_a_critical_fault_seen_by_one_asks_for_a_further_examiner_who_marks_alon
         work.commit()
     assert director.fill(f"/exams/{ID}/decision", **PASS).status_code == 422
     assert director.fill(f"/exams/{ID}/further-examiner", examiner="examiner-1").status_code == 422
-    assert director.fill(f"/exams/{ID}/further-examiner", examiner="examiner-3").status_code == 303
+    further = {"examiner": "examiner-3"}
+    assert director.fill(f"/exams/{ID}/further-examiner", **further).status_code == 422
+    further |= {"further-waiver": "Joined today."}
+    assert director.fill(f"/exams/{ID}/further-examiner", **further).status_code == 303
     sheet(town, "examiner-3", 3)
     page = director.get(f"/exams/{ID}").text
     assert "was not confirmed" in page

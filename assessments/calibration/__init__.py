@@ -1,0 +1,1 @@
+"""How near an examiner comes to the reference scores of described performances."""
