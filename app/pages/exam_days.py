@@ -5,6 +5,7 @@ import uuid
 from fastapi.responses import Response
 
 from app.queries.exam_days import day_choices, proposed
+from app.queries.exam_facts import practical_edition
 from app.queries.exam_list import practicals_on_offer
 from app.use_cases.setting_days import plan_day, set_day
 from app.web.day_form import DayForm, proposal_request
@@ -31,15 +32,15 @@ def propose(visit: Here) -> Response:
     try:
         request = form.request()
         with visit.store.reading(visit.school_id) as work:
-            plan = plan_day(work, request)
-            exams = proposed(work, plan, visit.language)
-            title = day_choices(work, form.practical, request.day).title
+            planned = plan_day(work, request, visit.school.time_zone)
+            exams = proposed(work, planned.plan, planned.waived, visit.language)
+            title = practical_edition(work, form.practical).title
     except RefusedError as refusal:
         return _new(visit, form, visit.faults(refusal.faults), 422)
     day = day_text(request.day, visit.language.locale)
     return visit.show(
         "exam_days/proposal.html",
-        form=form, exams=[(str(uuid.uuid4()), one) for one in exams], linked=plan.linked, title=title, day=day,
+        form=form, exams=[(str(uuid.uuid4()), one) for one in exams], linked=planned.plan.linked, title=title, day=day,
     )  # fmt: skip
 
 
@@ -67,7 +68,7 @@ def _new(visit: Visit, form: DayForm, faults: list, status: int, fresh: bool = F
             raise NotFoundError(N_("No practical is published yet."))
         practical = form.practical if form.practical in dict(offered) else offered[0][0]
         day = typed_day(form.day, "day", "", []) or visit.today
-        choices = day_choices(work, practical, day)
+        choices = day_choices(work, practical, day, visit.school.time_zone, visit.language)
     if fresh:
         form = form.begun(choices)
     return visit.show("exam_days/new.html", status, form=form, faults=faults, choices=choices, practical=practical)

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from app.queries.exam_days import day_conflicts, may_sit
+from app.queries.calibration_facts import uncalibrated
+from app.queries.exam_days import Waived, day_conflicts, may_sit
 from app.queries.exam_facts import practical_edition
 from app.storage.exams import Exam
 from app.storage.work import Store, Work
@@ -29,10 +30,24 @@ class PlanDay:
     examiners: tuple[str, ...]
     experienced: tuple[str, ...]
     most: int
+    waived: tuple[str, ...] = ()
+    waiver: str = ""
 
 
-def plan_day(work: Work, request: PlanDay) -> DayPlan:
-    """A proposal; `RefusedError` names the count or the conflict that prevents it, in the names of people."""
+@dataclass(frozen=True, slots=True)
+class PlannedDay:
+    """A proposal, and what stands against a place by (enrolment, examiner), where the director waives it."""
+
+    plan: DayPlan
+    waived: Waived
+
+
+def plan_day(work: Work, request: PlanDay, zone: str) -> PlannedDay:
+    """A proposal; `RefusedError` names the count or the conflict that prevents it, in the names of people.
+
+    Whoever is `waived` may examine without a calibration, and is seated with candidates they are tied to where nobody
+    else can be.
+    """
     practical = practical_edition(work, request.practical_id)
     free = {one.id: one for one in may_sit(work, practical, request.day)}
     staff = {one.id for one in work.people.with_role("examiner") if one.left_at is None}
@@ -40,13 +55,27 @@ def plan_day(work: Work, request: PlanDay) -> DayPlan:
         raise ConflictError(N_("Somebody chosen here may no longer sit or examine. Open the page again."))
     examiners = tuple(Examiner(id, id in request.experienced, 0, request.most) for id in request.examiners)
     enrolments = [free[id] for id in request.enrolments]
-    conflicts = day_conflicts(work, practical, enrolments, list(request.examiners), request.day)
+    found = day_conflicts(work, practical, enrolments, list(request.examiners), request.day)
+    lacking = uncalibrated(work, practical, request.examiners, request.day, zone)
+    _refuse_lacking(work, lacking - set(request.waived))
+    avoided = {pair: codes for pair, codes in found.items() if pair[1] in request.waived and "own-exam" not in codes}
     begins = slots(request.first, practical.minutes, request.pause, request.number)
-    chosen = (request.enrolments, examiners, conflicts, begins, request.rooms, practical.examiners)
+    chosen = (request.enrolments, examiners, frozenset(found.keys() - avoided.keys()), begins, request.rooms)
+    lacks = {(enrolment, examiner): ("uncalibrated",) for enrolment in request.enrolments for examiner in lacking}
+    waived = {pair: (*avoided.get(pair, ()), *lacks.get(pair, ())) for pair in avoided.keys() | lacks.keys()}
     try:
-        return day_plan(*chosen)
+        return PlannedDay(day_plan(*chosen, practical.examiners, frozenset(waived)), waived)
     except RefusedError as refusal:
         raise RefusedError([_named(work, fault) for fault in refusal.faults]) from refusal
+
+
+def _refuse_lacking(work: Work, lacking: frozenset[str]) -> None:
+    """Name everybody who was chosen without a calibration and without a reason."""
+    names = work.people.names()
+    sentence = N_("{name} has no calibration that holds on this day: leave them out, or say below why they examine")
+    if lacking:
+        faults = [Fault("uncalibrated", sentence, {"name": names[one]}, "examiners") for one in sorted(lacking)]
+        raise RefusedError(faults)
 
 
 def _named(work: Work, fault: Fault) -> Fault:

@@ -10,10 +10,11 @@ from app.use_cases.setting_exams import SetExam
 from app.web.typed import typed_day, typed_minute, typed_text, typed_whole, whole_number
 from curriculum.faults import N_, Fault, RefusedError
 
-SINGLE = ("practical", "day", "first", "pause", "number", "rooms", "most")
-SEVERAL = ("enrolments", "examiners", "experienced")
+SINGLE = ("practical", "day", "first", "pause", "number", "rooms", "most", "waiver")
+SEVERAL = ("enrolments", "examiners", "experienced", "waived")
 BOUNDS = {"pause": (0, 240), "number": (1, 60), "most": (1, 60)}
 MOST_ROOMS = 20
+LONGEST = 400
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,8 @@ class DayForm:
     enrolments: tuple[str, ...] = ()
     examiners: tuple[str, ...] = ()
     experienced: tuple[str, ...] = ()
+    waived: tuple[str, ...] = ()
+    waiver: str = ""
 
     @classmethod
     def typed(cls, form: Mapping[str, Sequence[str]]) -> "DayForm":
@@ -38,8 +41,9 @@ class DayForm:
         return cls(**{name: typed_text(form, name) for name in SINGLE}, **several)
 
     def begun(self, choices: DayChoices) -> "DayForm":
-        """The form as it begins: every examiner, and those with experience."""
-        return replace(self, examiners=tuple(id for id, _ in choices.examiners), experienced=choices.experienced)
+        """The form as it begins: every examiner who is calibrated, and those with experience."""
+        examiners = tuple(id for id, _ in choices.examiners if id not in choices.lacking)
+        return replace(self, examiners=examiners, experienced=choices.experienced)
 
     def request(self) -> PlanDay:
         """The day asked for; refuses what can't be read, all at once."""
@@ -57,10 +61,14 @@ class DayForm:
             faults.append(Fault("none-chosen", N_("choose at least one candidate"), field="enrolments"))
         if not self.examiners:
             faults.append(Fault("none-chosen", N_("choose the examiners"), field="examiners"))
+        if self.waived and not self.waiver.strip():
+            faults.append(Fault("no-reason", N_("say why it can't be avoided"), field="waiver"))
+        if len(self.waiver) > LONGEST:
+            faults.append(Fault("too-long", N_("keep this under {most} letters"), {"most": LONGEST}, "waiver"))
         if faults or day is None or first is None:
             raise RefusedError(faults)
         people = (self.enrolments, self.examiners, self.experienced)
-        return PlanDay(self.practical, day, first, pause, number, rooms, *people, most)
+        return PlanDay(self.practical, day, first, pause, number, rooms, *people, most, self.waived, self.waiver)
 
 
 def proposal_request(form: Mapping[str, Sequence[str]]) -> list[SetExam]:
@@ -68,13 +76,15 @@ def proposal_request(form: Mapping[str, Sequence[str]]) -> list[SetExam]:
     faults: list[Fault] = []
     day = typed_day(typed_text(form, "day"), "day", N_("choose the day"), faults)
     practical, found = typed_text(form, "practical"), []
+    waivers = dict.fromkeys(form.get("waived", ()), typed_text(form, "waiver")[:LONGEST])
     for text, room in zip(form.get("exam", ()), form.get("room", ()), strict=False):
         id, enrolment, minute, *examiners = text.split(" ")
         starts = whole_number(minute)
         if not 0 < len(id) <= 36 or starts < 0:
             faults.append(DAMAGED)
         elif isinstance(day, date):
-            found.append(SetExam(id, enrolment, practical, day, starts, room.strip(), tuple(examiners)))
+            own = {one: waivers[one] for one in examiners if one in waivers}
+            found.append(SetExam(id, enrolment, practical, day, starts, room.strip(), tuple(examiners), own))
     if faults or not found:
         raise RefusedError(faults or [DAMAGED])
     return found

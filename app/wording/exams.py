@@ -36,6 +36,14 @@ WAIVED: Mapping[str, str] = {
     "decides": N_("{person} decides although something stands between them and the candidate ({at}): {reason}"),
 }
 
+LACKS = N_("{name} (no calibration that holds on this day)")
+WAIVES: Mapping[str, str] = {
+    "tied-taught": N_("{person} taught this candidate."),
+    "tied-hosted": N_("{person} hosted this candidate."),
+    "tied-related": N_("{person} is related to this candidate."),
+    "uncalibrated": N_("{person} has no calibration that holds."),
+}
+
 
 def exam_state(code: str, values: Mapping[str, object], language: Language) -> tuple[str, str]:
     """The words for how an exam stands, and the kind of state that supports them."""

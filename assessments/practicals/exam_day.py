@@ -36,8 +36,9 @@ def day_plan(
     begins: tuple[int, ...],
     rooms: tuple[str, ...],
     size: int,
+    avoided: frozenset[tuple[str, str]] = frozenset(),
 ) -> DayPlan:
     """Seat a day (`panel.seat`): each candidate once; the faults of `seat` say which count or conflict prevents it."""
     free = {f"{begin:04d}": rooms for begin in begins}
-    exams = seat(dict.fromkeys(candidates, frozenset()), examiners, conflicts, free, size)
+    exams = seat(dict.fromkeys(candidates, frozenset()), examiners, conflicts, free, size, avoided)
     return DayPlan(exams, is_connected(exams))

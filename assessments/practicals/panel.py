@@ -13,6 +13,8 @@ LINKINGS = 20
 TIMINGS = 8
 # By how many slots an exam may begin later than it could, on average: closes gaps without proving the last one.
 LATER = 0.25
+# What an avoided pair costs, in pairs of examiners that sit together more than once.
+AVOIDED = 100.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +44,12 @@ def seat(
     conflicts: frozenset[tuple[str, str]],
     rooms: Mapping[str, tuple[str, ...]],
     size: int = 2,
+    avoided: frozenset[tuple[str, str]] = frozenset(),
 ) -> tuple[Exam, ...]:
-    """Seat all; `candidates` to their slots (empty: any), `rooms` by slot; raise `RefusedError` saying why not."""
+    """Seat all; `candidates` to their slots (empty: any), `rooms` by slot; raise `RefusedError` saying why not.
+
+    `conflicts` and `avoided` are (candidate, examiner); what is avoided is done only where it has to be.
+    """
     panels = [p for p in combinations(examiners, size) if any(one.senior for one in p)]
     choices = [
         (c, p) for c, own in candidates.items() for p in panels
@@ -53,7 +59,7 @@ def seat(
     rows, columns = _rows(candidates, examiners, choices)
     islands: list[set[str]] = []
     for attempt in range(TIMINGS):
-        chosen = _linked(choices, rows, columns, islands, attempt)
+        chosen = _linked(choices, rows, columns, islands, attempt, avoided)
         exams = _timed([choices[place] for place in chosen], candidates, rooms)
         if exams:
             return exams
@@ -62,11 +68,12 @@ def seat(
     raise RefusedError([Fault("untimed", sentence, {"tries": TIMINGS}, "panel")])
 
 
-def _linked(choices, rows, columns, islands, attempt) -> list[int]:
+def _linked(choices, rows, columns, islands, attempt, avoided) -> list[int]:  # noqa: PLR0913
     """Who examines whom, as varied in pairs as can be; panels of two or more are linked by adding to `islands`."""
     variety = numpy.ones(columns - len(choices))
     chance = numpy.random.Generator(numpy.random.PCG64(attempt)).random(len(choices))
     light = chance * 0.5 / len({candidate for candidate, _ in choices})
+    light += [AVOIDED * sum((c, one.id) in avoided for one in p) for c, p in choices]
     for _ in range(LINKINGS):
         costs = numpy.concatenate([light, variety, numpy.zeros(2 * len(islands))])
         best = solve(costs, rows, len(costs) - len(choices), 0.9)

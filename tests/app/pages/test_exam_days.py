@@ -90,6 +90,26 @@ def test_whoever_taught_a_candidate_is_never_proposed_for_them(town: Town, fill)
     answer = fill("/exam-days/new", **DAY)
     assert answer.status_code == 422
     assert "has no allowed panel" in answer.text
+    assert fill("/exam-days/new", **DAY | {"waived": ["examiner-1"]}).status_code == 422
+    answer = fill("/exam-days/new", **DAY | {"waived": ["examiner-1"], "waiver": "Nobody else lives near."})
+    assert "Piet Oosterhall taught this candidate." in answer.text
+    assert fill("/exam-days", **proposal(answer.text)).status_code == 303
+    with town.store.reading(SCHOOL.id) as work:
+        kept = [waiver for one in exams(town) for waiver in work.exams.waivers(one.id)]
+    assert [(one.person_id, one.rule, one.reason) for one in kept] == [
+        ("examiner-1", "taught", "Nobody else lives near.")
+    ]
+
+
+def test_nobody_without_a_calibration_is_seated_but_for_a_reason(town: Town, fill) -> None:  # noqa: ANN001
+    late = DAY | {"day": "2027-11-06"}
+    answer = fill("/exam-days/new", **late)
+    assert answer.status_code == 422
+    assert "Piet Oosterhall has no calibration that holds on this day" in answer.text
+    reason = {"waived": ["examiner-1", "examiner-2"], "waiver": "First season."}
+    answer = fill("/exam-days/new", **late | reason)
+    assert answer.text.count("has no calibration that holds.") == 4
+    assert fill("/exam-days", **proposal(answer.text)).status_code == 303
 
 
 def test_exams_follow_each_other_with_their_pause() -> None:

@@ -54,3 +54,11 @@ def test_single_examiners_need_no_link():
     exams = seat(CANDIDATES, [Examiner(f"x{i}", True, 2, 3) for i in range(4)], CONFLICTS, ROOMS, 1)
     assert sorted(one.candidate for one in exams) == sorted(CANDIDATES)
     assert {len(one.examiners) for one in exams} == {1}
+
+
+def test_what_is_avoided_is_done_only_where_it_has_to_be():
+    avoided = frozenset({(name, "x0") for name in CANDIDATES} | {("c5", "x1")})
+    exams = seat(CANDIDATES, EXAMINERS, CONFLICTS, ROOMS, avoided=avoided)
+    # Everybody examines at least twice, so x0 has two of them and x1 can keep away from c5.
+    assert sum("x0" in one.examiners for one in exams) == 2
+    assert not any(one.candidate == "c5" and "x1" in one.examiners for one in exams)
