@@ -16,6 +16,7 @@ NOUNS = (
     "host_record",
     "feedback",
     "host_terms",
+    "places",
     "host_pins",
     "spot",
     "hosts",

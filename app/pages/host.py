@@ -7,6 +7,7 @@ from fastapi.responses import Response
 from app.permissions import LINK_HOLDER
 from app.queries import host as query
 from app.queries.feedback import lessons_signed
+from app.queries.places import asks_waiting
 from app.storage.hosts import Host
 from app.use_cases import deciding_as_host as act
 from app.use_cases.deciding_as_host import Decide
@@ -79,5 +80,6 @@ def _request(visit: Visit, key: str, sign: bool) -> Decide:
 def _show(visit: Visit, host: Host, faults: list, status: int) -> Response:
     with visit.store.reading(visit.school_id) as work:
         rows = query.waiting_rows(work, host, visit.form, visit.language)
+        asks = asks_waiting(work, host, visit.today)
     days = [(day, list(some)) for day, some in groupby(rows, key=lambda row: row.day)]
-    return visit.show("host/sign.html", status, host=host, days=days, faults=faults)
+    return visit.show("host/sign.html", status, host=host, days=days, faults=faults, asks=asks)

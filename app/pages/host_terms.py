@@ -1,11 +1,11 @@
-"""On what terms a host takes trainees, in their own hand under the private link; and the hosts a trainee may ask."""
+"""On what terms a host takes trainees, in their own hand under the private link; and a trainee who asks to be taken."""
 
 from collections.abc import Callable
 
 from fastapi.responses import Response
 
 from app.permissions import LINK_HOLDER
-from app.queries.host_terms import host_choices, trainees_of
+from app.queries.host_terms import trainees_of
 from app.storage.hosts import Host
 from app.use_cases import keeping_terms as act
 from app.web.door import Pages
@@ -60,14 +60,6 @@ def take_or_decline(visit: Here, link: str, person_id: str) -> Response:
 
     said = N_("Taken. A mail tells them so.") if take else N_("Declined from tomorrow on. A mail tells them so.")
     return _done(visit, link, done, said)
-
-
-@pages.get("/host-teachers", may="log own hours")
-def choices(visit: Here) -> Response:
-    """The hosts a trainee may choose, on what terms."""
-    with visit.store.reading(visit.school_id) as work:
-        found = host_choices(work, visit.person.id, visit.today, visit.school.time_zone, visit.language)
-    return visit.show("host_terms/choices.html", choices=found)
 
 
 @pages.post("/host-teachers/{host_id}/ask", may="log own hours")

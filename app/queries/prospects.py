@@ -39,7 +39,7 @@ def kinds_that_earn_nothing(
     used = {part.mode for one in work.ledger.of_enrolment(enrolment.id) for part in one.parts}
     alike = {kind: _alike(requirements, entry, used) for kind, entry in kinds.items()}
     once = {which: (kinds[kind],) for kind, which in reversed(alike.items())}
-    found = dict(zip(once, _prospects(work, enrolment, list(once.values()), today), strict=True))
+    found = dict(zip(once, prospects_of(work, enrolment, list(once.values()), today), strict=True))
     return {
         "|".join([activity, mode, OWN] if own else [activity, mode]): _sentence(one.reasons, language)
         for (activity, mode, own), which in alike.items()
@@ -59,11 +59,11 @@ def why_it_earns_nothing(work: Work, enrolment: Enrolment, session: Session, tod
     """The codes of the reasons (joined with ", ") why this session would earn nothing if it were signed, or None."""
     state = "attested" if session.proof == "attested" else "signed_off"
     entries = entries_of(replace(session, state=state))
-    (found,) = _prospects(work, enrolment, [entries], today, but=session.id)
+    (found,) = prospects_of(work, enrolment, [entries], today, but=session.id)
     return None if found.minutes else ", ".join(_reasons(found.reasons))
 
 
-def _prospects(
+def prospects_of(
     work: Work, enrolment: Enrolment, sessions: list[tuple[Entry, ...]], today: date, but: str = ""
 ) -> list[Prospect]:
     """As if all that waits were signed: what is on its way fills a category too."""

@@ -9,6 +9,8 @@ from sqlmodel import func, select
 from app.storage.collection import Collection, fields_of, value_of
 from app.storage.tables.hosts import HostDecisionRow, HostLinkRow, HostRow
 
+MAT_ONLY = "mat"
+
 
 @dataclass(frozen=True, slots=True)
 class Host:
@@ -33,6 +35,10 @@ class Host:
     def offered_on(self, day: date) -> bool:
         """Whether trainees may choose the host."""
         return self.eligible_on(day) and self.paused_at is None
+
+    def teaches_on(self, apparatus: str) -> bool:
+        """Whether the host's level goes as far as this apparatus ("": whatever)."""
+        return self.level != MAT_ONLY or apparatus in ("", "mat")
 
 
 @dataclass(frozen=True, slots=True)

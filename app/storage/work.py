@@ -25,6 +25,7 @@ from app.storage.mail import Mail
 from app.storage.notes import Notes
 from app.storage.notices import Notices
 from app.storage.people import People
+from app.storage.places import Places
 from app.storage.plans import Plans
 from app.storage.recalls import Recalls
 from app.storage.record import Record
@@ -138,6 +139,10 @@ class Work:
     @cached_property
     def notices(self) -> Notices:
         return Notices(self.session, self.school_id)
+
+    @cached_property
+    def places(self) -> Places:
+        return Places(self.session, self.school_id)
 
     @cached_property
     def plans(self) -> Plans:

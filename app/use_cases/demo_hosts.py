@@ -4,8 +4,10 @@ import secrets
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
+from app.clock import day_in
 from app.queries.worries import CLOSED
 from app.storage.host_terms import ASKED, TAKEN, Standing, Terms
+from app.storage.places import Place
 from app.storage.spot_codes import HostPin
 from app.storage.work import School, Store, Work
 from app.storage.worries import Worry
@@ -29,6 +31,7 @@ def add_demo_hosts(store: Store, school: School, pin_hash: str, now: datetime) -
         for person_id in ("trainee-1", "trainee-4", "trainee-7"):
             work.host_terms.put_standing(Standing("host-3", person_id, TAKEN, now - timedelta(days=15)))
         work.host_terms.put_standing(Standing("host-3", "trainee-8", ASKED, now - timedelta(days=1)))
+        add_places(work, school, now)
         work.spot_codes.put_pin(HostPin("host-1", pin_hash, now - timedelta(days=90)))
         for host_id, kind, words, more in (("host-1", SIGNED, "", {"by": "pin"}), ("host-2", DENIED, AWAY, {})):
             session = _waiting(work, host_id)
@@ -38,6 +41,19 @@ def add_demo_hosts(store: Store, school: School, pin_hash: str, now: datetime) -
         told = _worry(work, school, "worry-that-is-closed", PAST, "host-5", 20)
         _close(work, "worry-that-is-closed", told + timedelta(hours=40))
         work.commit()
+
+
+def add_places(work: Work, school: School, now: datetime) -> None:
+    """One place that is taken, so that one of two is free then, and one that waits for an answer."""
+    day = day_in(now, school.time_zone) + timedelta(days=2)
+    for id, person_id, standing, start in (
+        ("place-taken", "trainee-4", TAKEN, 600),
+        ("place-asked", "trainee-1", ASKED, 630),
+    ):
+        what = ("observation", "reformer", "beginner")
+        work.places.put(
+            Place(id, "host-1", person_id, day, start, start + 60, *what, standing, now - timedelta(hours=3))
+        )
 
 
 def _waiting(work: Work, host_id: str) -> Session | None:

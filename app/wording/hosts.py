@@ -24,6 +24,7 @@ EVENTS: Mapping[str, str] = {
     "words-erased": N_("Own words erased on request"),
     "host-terms-set": N_("The host set how many observers they take, and whether to be asked first"),
     "host-and-trainee": N_("A trainee asked, or was taken or declined"),
+    "host-place": N_("A place in a lesson was asked for, taken, declined or given back"),
     "host-link-renewed": N_("The host had a new link sent"),
 }
 STANDING_WITH: Mapping[str, str] = {

@@ -12,10 +12,15 @@ def observers_at_once(session: Session, others: Iterable[Session]) -> int:
     """
     if not _observes(session):
         return 0
-    beside = [one for one in others if _observes(one) and one.day == session.day]
-    beside = [one for one in beside if one.start < session.end and session.start < one.end]
-    moments = [session.start, *(one.start for one in beside if one.start > session.start)]
-    return 1 + max(sum(one.start <= moment < one.end for one in beside) for moment in moments)
+    beside = [(one.start, one.end) for one in others if _observes(one) and one.day == session.day]
+    return 1 + most_beside(session.start, session.end, beside)
+
+
+def most_beside(start: int, end: int, others: Iterable[tuple[int, int]]) -> int:
+    """How many of the others (from, to: minutes of the same day) are there at once, at most, between `start` and `end`."""
+    beside = [(one, until) for one, until in others if one < end and start < until]
+    moments = [start, *(one for one, _ in beside if one > start)]
+    return max(sum(one <= moment < until for one, until in beside) for moment in moments)
 
 
 def _observes(session: Session) -> bool:

@@ -108,3 +108,27 @@ class HostTraineeRow(SQLModel, table=True):
     person_id: str = own_id()
     standing: str = Field(max_length=20)
     since: datetime = Field(sa_type=Instant)
+
+
+class HostPlaceRow(SQLModel, table=True):
+    """A place in a lesson of a host on a day that a trainee asked for, and what came of it; times are minutes of the day."""
+
+    __tablename__ = "host_place"
+    __table_args__ = (
+        refers("host_id", "host"),
+        refers("person_id", "person"),
+        Index(None, "school_id", "host_id"),
+        Index(None, "school_id", "person_id"),
+    )
+    school_id: str = of_school()
+    id: str = own_id()
+    host_id: str = Field(max_length=36)
+    person_id: str = Field(max_length=36)
+    day: date
+    start: int
+    end: int
+    activity: str = Field(max_length=40)
+    apparatus: str = Field(max_length=40)
+    level: str = Field(max_length=40)
+    standing: str = Field(max_length=20)
+    since: datetime = Field(sa_type=Instant)

@@ -26,6 +26,7 @@ OWN = {
     "edition_id": "requirements-2026-1",
     "draft_id": "draft",
     "notice_id": "notice",
+    "place_id": "place",
     "practical_id": "practical-basic",
     "exam_id": "exam",
     "drawing_id": "drawing",

@@ -53,7 +53,7 @@ def test_who_wants_to_be_asked_first_is_asked_and_takes_or_declines(scene: Scene
     assert scene.log().status_code == 303, "what took place before they said so"
     assert "wants to be asked first" in scene.log(**later).text
     page = scene.trainee.get("/host-teachers").text
-    assert "2 observers at a time" in page
+    assert "2 of 2 observer&#39;s places free" in page
     ask = {"form_token": scene.token(scene.trainee, "/host-teachers")}
     assert [scene.trainee.post("/host-teachers/host-1/ask", data=ask).status_code for _ in range(2)] == [303, 409]
     assert scene.mails("Ida Marlowe would like to come") == 1
