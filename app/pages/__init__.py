@@ -35,6 +35,7 @@ NOUNS = (
     "repertoire",
     "exams",
     "exam_days",
+    "exam_clients",
     "my_practicals",
     "judging",
     "calibration",

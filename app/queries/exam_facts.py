@@ -5,14 +5,17 @@ from datetime import date
 from fractions import Fraction
 from functools import lru_cache
 
+from app.files.exam_papers import read_clients
 from app.files.practicals import practical_from_text
 from app.files.seasons import read_picture
 from app.files.sheets import read_sheet
 from app.storage.enrolments import Enrolment
+from app.storage.exam_papers import CLIENT
 from app.storage.exams import Exam
 from app.storage.work import Work
 from assessments.practicals.deciding import Outcome, Tie
 from assessments.practicals.result import Result, result
+from assessments.practicals.screening import with_swaps
 from assessments.practicals.setting import Booking
 from assessments.practicals.sheets import Sheet, standing
 from assessments.practicals.specification import Practical
@@ -41,7 +44,21 @@ def practical_in(documents: str) -> Practical:
 
 
 def tasks_of(work: Work, exam: Exam) -> dict[str, list[str]]:
-    """The exercises of each part of an exam that has them named or drawn: ids, in order."""
+    """The exercises of each part of an exam that has them named or drawn: ids, in order, as swapped for its client."""
+    paper = work.exam_papers.of(exam.id, CLIENT)
+    swaps = read_clients(paper.content).swaps if paper else ()
+    named = with_swaps(listed_tasks(work, exam), swaps) if swaps else {}
+    return _named_or_drawn(work, exam) | {part: named[part] for part in named if part in {one.part for one in swaps}}
+
+
+def listed_tasks(work: Work, exam: Exam) -> dict[str, list[str]]:
+    """The same as they were before anything was swapped, with those that the practical itself names."""
+    fixed = {part.id: part.exercises for part in practical_of(work, exam).parts if part.exercises}
+    named = {id: list(one.exercises) for id, one in fixed.items() if one.exercises}
+    return named | {part: tasks for part, tasks in _named_or_drawn(work, exam).items() if tasks}
+
+
+def _named_or_drawn(work: Work, exam: Exam) -> dict[str, list[str]]:
     drawn = {one.part: json.loads(one.tasks) for one in work.lists.of_exam(exam.id).values()}
     return json.loads(exam.tasks) | drawn
 

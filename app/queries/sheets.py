@@ -5,6 +5,7 @@ from datetime import date
 from fractions import Fraction
 
 from app.files.sheets import read_sheet
+from app.queries.exam_clients import names_on_sheet
 from app.queries.exam_facts import practical_of
 from app.queries.lists import sealed_parts
 from app.queries.sheet_facts import draft_stamp, exercise_names, exercises_of, sheet_standing
@@ -142,6 +143,7 @@ def score_sheet(work: Work, exam: Exam, examiner_id: str, today: date, zone: str
     content = work.exams.draft(exam.id, examiner_id)
     kept_at = work.exams.draft_kept_at(exam.id, examiner_id)
     exercises, names = exercises_of(work, exam, examiner_id, today), exercise_names(work, exam)
+    names |= names_on_sheet(work, exam, language)
     return ScoreSheet(
         exam=examiners_exam(work, exam, examiner_id, today, language),
         practical=practical,

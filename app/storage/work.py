@@ -14,6 +14,7 @@ from app.storage.chores import Chores
 from app.storage.editions import Editions
 from app.storage.engine import is_sqlite
 from app.storage.enrolments import Enrolments
+from app.storage.exam_papers import ExamPapers
 from app.storage.exams import Exams
 from app.storage.feedback import Feedback
 from app.storage.host_terms import HostTerms
@@ -111,6 +112,10 @@ class Work:
     @cached_property
     def chores(self) -> Chores:
         return Chores(self.session, self.school_id)
+
+    @cached_property
+    def exam_papers(self) -> ExamPapers:
+        return ExamPapers(self.session, self.school_id)
 
     @cached_property
     def exams(self) -> Exams:

@@ -30,6 +30,8 @@ EVENTS: Mapping[str, str] = {
     "exam-set": N_("Exam set"),
     "sheet-sent": N_("Score sheet sent"),
     "exam-decided": N_("Exam decided"),
+    "client-told": N_("Client of the exam told, and the list screened"),
+    "intake-forgotten": N_("Intake of the exam's client erased"),
     "further-examiner-seated": N_("Further examiner seated"),
     "words-erased": N_("Own words erased on request"),
     "tie-stated": N_("What stands between the trainee and a member of staff was stated"),

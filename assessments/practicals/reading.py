@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from assessments.practicals.fields import JudgedFields
+from assessments.practicals.reading_before import read_client_rule
 from assessments.practicals.specification import (
     CUT_METHODS,
     HUNDRED,
@@ -57,6 +58,7 @@ def _practical(fields: JudgedFields) -> Practical:
         "sample": fields.inner("second_marking", _sample),
         "resits": fields.inner("resits", _resits),
         "calibration": fields.inner("calibration", _calibration),
+        "client": fields.inner("client", read_client_rule),
     }
     if fields.member("cut", True) is None:
         given["cut"] = CutScore(HUNDRED)

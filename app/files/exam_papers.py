@@ -1,0 +1,45 @@
+"""The papers of an exam as JSON: the client with the screening of the list."""
+
+import json
+from dataclasses import asdict, dataclass
+
+from assessments.practicals.client import Intake
+from assessments.practicals.screening import Swap
+
+
+@dataclass(frozen=True, slots=True)
+class Clients:
+    """The client and the reserve, who of them is here ("" while nobody has looked), and what the screening swapped."""
+
+    client: Intake
+    reserve: Intake | None = None
+    here: str = ""
+    swaps: tuple[Swap, ...] = ()
+
+    @property
+    def present(self) -> Intake:
+        """Whose cautions count: the reserve once they are here instead, else the client."""
+        return self.reserve if self.here == "reserve" and self.reserve else self.client
+
+
+def write_clients(clients: Clients) -> str:
+    return json.dumps(asdict(clients), sort_keys=True)
+
+
+def read_clients(content: str) -> Clients:
+    """The value that `write_clients` wrote."""
+    found = json.loads(content)
+    return Clients(
+        _intake(found["client"]),
+        _intake(found["reserve"]) if found["reserve"] else None,
+        found["here"],
+        tuple(_swap(one) for one in found["swaps"]),
+    )
+
+
+def _intake(found: dict) -> Intake:
+    return Intake(**{**found, "cautions": tuple(found["cautions"])})
+
+
+def _swap(found: dict) -> Swap:
+    return Swap(**{**found, "cautions": tuple(found["cautions"]), "gave_way": tuple(found["gave_way"])})
