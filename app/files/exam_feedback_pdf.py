@@ -18,6 +18,7 @@ LABELS = {
     "mends": N_("What mends it"),
     "what": N_("What"),
     "how_much": N_("How much"),
+    "declined": N_("Declined with good reason, which is right"),
     "mended": N_("Faults seen and mended in"),
     "together": words.TOGETHER,
     "critical_next": words.CRITICAL_NEXT,

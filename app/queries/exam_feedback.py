@@ -49,6 +49,7 @@ class ExamFeedback:
     criteria: tuple[CriterionShown, ...]
     work_on: tuple[WorkedOnShown, ...]
     mended: str
+    declined: str
     critical: tuple[str, ...]
     frame: str
 
@@ -69,6 +70,7 @@ def exam_feedback(
         tuple(_criterion(one, blocks, language) for one in found.criteria),
         tuple(_worked_on(one, names, language) for one in found.to_work_on),
         language.listed([names.get(one, one) for one in found.mended]),
+        language.listed([names.get(one, one) for one in found.declined]),
         tuple(sentences.get(code, code) for code in found.critical),
         edition.frame if edition and found.to_work_on else "",
     )

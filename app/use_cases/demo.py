@@ -13,6 +13,7 @@ from app.storage.hosts import Host
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
 from app.use_cases.demo_calibration import add_demo_calibration
+from app.use_cases.demo_before_exams import add_demo_papers
 from app.use_cases.demo_exams import add_demo_exams, add_own_exam
 from app.use_cases.demo_feedback import add_demo_feedback
 from app.use_cases.demo_hosts import PIN, add_demo_hosts
@@ -94,6 +95,7 @@ def fill_school(
     add_demo_calibration(store, school, now)
     if trainees is None and people is TRAINEES:
         add_own_exam(store, school, now)
+        add_demo_papers(store, school, now)
         add_demo_season(store, school, programme, password_hash(PASSWORD), now)
         add_demo_judging(store, school, now)
         add_demo_spotting(store, school, now)

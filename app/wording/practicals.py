@@ -86,6 +86,7 @@ NOTICED: Mapping[Noticed, str] = {
     Noticed.OUT_OF_ORDER: N_("out of order"),
     Noticed.LEFT_OUT: N_("left out"),
     Noticed.SWAPPED: N_("swapped"),
+    Noticed.DECLINED: N_("declined with good reason"),
 }
 PART_KINDS: Mapping[str, str] = {
     "one-to-one": N_("taught one-to-one"),

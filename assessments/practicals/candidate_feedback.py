@@ -54,11 +54,14 @@ class ToWorkOn:
 
 @dataclass(frozen=True, slots=True)
 class CandidateFeedback:
-    """The feedback of one exam; `mended` are exercises on which a fault was seen and mended, `critical` are codes."""
+    """The feedback of one exam: `mended` are exercises on which a fault was seen and mended, `declined` those declined
+    with good reason, which is right; `critical` are codes.
+    """
 
     criteria: tuple[CriterionFeedback, ...]
     to_work_on: tuple[ToWorkOn, ...]
     mended: tuple[str, ...]
+    declined: tuple[str, ...]
     critical: tuple[str, ...]
 
 
@@ -75,6 +78,7 @@ def candidate_feedback(
         tuple(_criterion(one, result) for one in practical.criteria),
         tuple(one for one in worked_on if one.noticed),
         tuple(id for id, found in by_exercise.items() if Noticed.FAULT_MENDED in found),
+        tuple(id for id, found in by_exercise.items() if Noticed.DECLINED in found),
         tuple(str(step.values["fault"]) for step in result.steps if step.code == "critical-confirmed"),
     )
 

@@ -26,7 +26,7 @@ class Manner(StrEnum):
 
 
 class Noticed(StrEnum):
-    """What is tapped for an exercise, only where it is noteworthy."""
+    """What is tapped for an exercise, only where it is noteworthy; declined with good reason counts as done right."""
 
     FAULT_MISSED = "fault-missed"
     FAULT_MENDED = "fault-mended"
@@ -34,6 +34,7 @@ class Noticed(StrEnum):
     OUT_OF_ORDER = "out-of-order"
     LEFT_OUT = "left-out"
     SWAPPED = "swapped"
+    DECLINED = "declined"
 
 
 class SheetState(StrEnum):
