@@ -27,6 +27,7 @@ STEPS: Mapping[tuple[str, str], str] = {
     ("criterion-floor", "missed"): N_("{title}: {per_cent} %, below its floor of {floor} %."),
     ("group-floor", "met"): N_("{title}, taken together: {per_cent} %, at or above the floor of {floor} %."),
     ("group-floor", "missed"): N_("{title}, taken together: {per_cent} %, below the floor of {floor} %."),
+    ("floor-unseen", "note"): N_("{title}: nothing was seen, so its floor of {floor} % is held against nothing."),
     ("total", "met"): N_("Total {total} %, cut score {cut} %."),
     ("total", "missed"): N_("Total {total} %, below the cut score of {cut} %."),
     ("too-close", "open"): N_("Total {total} %, within {band} of the cut score of {cut} %: too close to call."),

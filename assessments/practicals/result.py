@@ -123,7 +123,7 @@ def enough_was_seen(exam: _Exam) -> Iterator[Step]:
 
 
 def floors(exam: _Exam) -> Iterator[Step]:
-    """Every part, criterion and group of criteria reaches its own floor."""
+    """Every part, criterion and group of criteria reaches its own floor; where nothing was seen, that is said."""
     for kind in ("part", "criterion", "group"):
         scores = {
             "part": exam.scores.parts,
@@ -131,16 +131,13 @@ def floors(exam: _Exam) -> Iterator[Step]:
             "group": exam.scores.groups,
         }[kind]
         for one in scores:
-            if one.floor is not None and one.per_cent is not None:
-                state = "met" if one.reached else "missed"
-                yield _step(
-                    f"{kind}-floor",
-                    state,
-                    id=one.id,
-                    title=one.title,
-                    per_cent=one.per_cent,
-                    floor=one.floor,
-                )
+            if one.floor is None:
+                continue
+            if one.per_cent is None:
+                yield _step("floor-unseen", "note", id=one.id, title=one.title, floor=one.floor)
+                continue
+            values = {"id": one.id, "title": one.title, "per_cent": one.per_cent, "floor": one.floor}
+            yield _step(f"{kind}-floor", "met" if one.reached else "missed", **values)
 
 
 def total_against_cut(exam: _Exam) -> Iterator[Step]:
