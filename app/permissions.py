@@ -37,6 +37,8 @@ ACTS: dict[str, frozenset[str]] = {
     "move trainees": frozenset({DIRECTOR}),
     "set exams": frozenset({DIRECTOR}),
     "decide exams": frozenset({DIRECTOR}),
+    "certify": frozenset({DIRECTOR}),
+    "hold a certificate": frozenset({TRAINEE}),
     "see own practicals": frozenset({TRAINEE}),
     "judge pass marks": frozenset({DIRECTOR, EXAMINER}),
     "read statistics": frozenset({DIRECTOR}),

@@ -40,7 +40,8 @@ class Settings:
 
     Without `mail_server` mail is only shown in the outbox. `public_address` begins the links in mail that no request
     wrote. A program may ask `requests_a_minute` with one token. `worker` is inside (work beside the requests of `serve`) or
-    apart (`throughline work` does it).
+    apart (`throughline work` does it). `key_passphrase` unlocks the keys that sign certificates; without it a file beside the
+    database holds one.
     """
 
     database: str
@@ -55,6 +56,7 @@ class Settings:
     public_address: str = "http://127.0.0.1:8000"
     worker: str = "inside"
     requests_a_minute: int = 600
+    key_passphrase: str = field(default="", repr=False)
 
 
 def settings_from(environment: Mapping[str, str] = os.environ) -> Settings:
@@ -74,6 +76,7 @@ def settings_from(environment: Mapping[str, str] = os.environ) -> Settings:
         mail_server=_mail_server(environment) if environment.get("THROUGHLINE_SMTP_HOST") else None,
         public_address=_address(environment.get("THROUGHLINE_ADDRESS", f"http://{host}:{port}")),
         worker=_choice(environment.get("THROUGHLINE_WORKER", "inside"), ("inside", "apart"), "THROUGHLINE_WORKER"),
+        key_passphrase=environment.get("THROUGHLINE_KEY_PASSPHRASE", ""),
     )
 
 

@@ -12,6 +12,7 @@ from app.settings import settings_from
 from app.storage.engine import open_engine
 from app.storage.migrating import migrate
 from app.storage.work import Store
+from app.use_cases.certifying import signing_of
 from app.use_cases.demo import PASSWORD, SCHOOL, STAFF, fill_demo
 from app.worker.running import Worker, bench_of
 from curriculum.faults import N_
@@ -27,7 +28,7 @@ def serve(options: argparse.Namespace) -> int:
     settings, language = settings_from(), spoken()
     engine = open_engine(settings.database)
     migrate(engine)
-    if not options.empty and fill_demo(Store(engine), system_clock()):
+    if not options.empty and fill_demo(Store(engine), system_clock(), signing_of(settings)):
         print(language(N_("Filled the demo school, {school} (invented)."), school=SCHOOL.name), file=sys.stderr)
     app = create_app(settings)
     # The store of the app: on SQLite those who write queue up in it.

@@ -17,7 +17,7 @@ pages = Pages()
 
 @pages.get("/readiness", may="see own standing")
 def own(visit: Here) -> Response:
-    return _page(visit, _of_visitor(visit), "/readiness.pdf")
+    return _page(visit, _of_visitor(visit), "/readiness.pdf", "/my-certificates")
 
 
 @pages.get("/readiness.pdf", may="see own standing")
@@ -27,7 +27,8 @@ def own_pdf(visit: Here) -> Response:
 
 @pages.get("/trainees/{enrolment_id}/readiness", may="see any standing")
 def of_trainee(visit: Here, enrolment_id: str) -> Response:
-    return _page(visit, _of(visit, enrolment_id), f"/trainees/{enrolment_id}/readiness.pdf")
+    here = f"/trainees/{enrolment_id}"
+    return _page(visit, _of(visit, enrolment_id), f"{here}/readiness.pdf", f"{here}/certificate")
 
 
 @pages.get("/trainees/{enrolment_id}/readiness.pdf", may="see any standing")
@@ -35,8 +36,8 @@ def of_trainee_pdf(visit: Here, enrolment_id: str) -> Response:
     return _pdf(visit, _of(visit, enrolment_id))
 
 
-def _page(visit: Visit, overview: ReadinessOverview, pdf: str) -> Response:
-    return visit.show("readiness/readiness.html", overview=overview, pdf=pdf)
+def _page(visit: Visit, overview: ReadinessOverview, pdf: str, certificate: str) -> Response:
+    return visit.show("readiness/readiness.html", overview=overview, pdf=pdf, certificate=certificate)
 
 
 def _pdf(visit: Visit, overview: ReadinessOverview) -> Response:

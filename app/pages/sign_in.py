@@ -2,15 +2,15 @@
 
 from fastapi.responses import Response
 
-from app.permissions import ANYONE, DIRECTOR, EXAMINER, TRAINEE
-from app.storage.work import School
+from app.permissions import ANYONE, DIRECTOR, EXAMINER, OUTSIDER, TRAINEE
 from app.use_cases import signing_in
 from app.web.door import Pages
+from app.web.public_school import school_named
 from app.web.visit import COOKIE, Here, Visit
-from curriculum.faults import N_, NotFoundError, RefusedError
+from curriculum.faults import N_, RefusedError
 
 pages = Pages()
-FIRST = ((TRAINEE, "/today"), (DIRECTOR, "/cohort"), (EXAMINER, "/sheets"))
+FIRST = ((TRAINEE, "/today"), (DIRECTOR, "/cohort"), (EXAMINER, "/sheets"), (OUTSIDER, "/sheets"))
 
 
 @pages.get("/", may=ANYONE)
@@ -32,14 +32,14 @@ def choose_school(visit: Here) -> Response:
 
 @pages.get("/sign-in/{slug}", may=ANYONE)
 def sign_in_form(visit: Here, slug: str) -> Response:
-    visit.school = _school(visit, slug)
+    visit.school = school_named(visit, slug)
     return visit.show("sign_in/sign_in.html", email="", faults=[])
 
 
 @pages.post("/sign-in/{slug}", may=ANYONE)
 def sign_in(visit: Here, slug: str) -> Response:
     """Take the email and password; the same page with every reason if they can't be taken."""
-    school = visit.school = _school(visit, slug)
+    school = visit.school = school_named(visit, slug)
     email = visit.typed("email")
     try:
         token = signing_in.sign_in(visit.store, visit.settings, school.id, email, visit.typed("password"), visit.now)
@@ -60,13 +60,6 @@ def sign_out(visit: Here) -> Response:
 def sign_out_everywhere(visit: Here) -> Response:
     signing_in.sign_out_everywhere(visit.store, visit.school_id, visit.person.id)
     return _left(visit, visit.say(N_("You are signed out on every device.")))
-
-
-def _school(visit: Visit, slug: str) -> School:
-    found = next((school for school in visit.store.schools() if school.slug == slug), None)
-    if found is None:
-        raise NotFoundError
-    return found
 
 
 def _keep(answer: Response, visit: Visit, value: str) -> None:

@@ -8,6 +8,7 @@ from app.queries.standing import requirements_of
 from app.storage.enrolments import Enrolment, ShownDocument
 from app.storage.record import Event
 from app.storage.work import Work
+from app.wording.certificates import STEPS
 from app.wording.dates import day_text, moment_text
 from app.wording.languages import ENGLISH, Language
 from app.wording.record import EVENTS, GRANTED, OTHER_EVENT
@@ -110,5 +111,6 @@ def event_text(event: Event, day: str, titles: Mapping[str, str], language: Lang
         "kind": language(GRANTED[kind]) if event.kind == "time-granted" else titles.get(kind, kind),
         "module": titles.get(module, module),
     }
-    said = {name: body.get(name, "") for name in ("reason", "evidence")}
+    said = {name: body.get(name, "") for name in ("reason", "evidence", "number")}
+    said["step"] = language(STEPS[body["step"]]) if event.kind == "certificate-step" else ""
     return language(EVENTS[event.kind], **shown, **said)

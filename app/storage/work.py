@@ -10,6 +10,7 @@ from sqlalchemy import Engine, text
 from sqlmodel import Session, select
 
 from app.storage.calibration import Calibrations
+from app.storage.certificates import Certificates
 from app.storage.chores import Chores
 from app.storage.editions import Editions
 from app.storage.engine import is_sqlite
@@ -116,6 +117,10 @@ class Work:
     @cached_property
     def exam_papers(self) -> ExamPapers:
         return ExamPapers(self.session, self.school_id)
+
+    @cached_property
+    def certificates(self) -> Certificates:
+        return Certificates(self.session, self.school_id)
 
     @cached_property
     def exams(self) -> Exams:

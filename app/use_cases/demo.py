@@ -12,8 +12,10 @@ from app.storage.enrolments import Enrolment, Programme, ShownDocument
 from app.storage.hosts import Host
 from app.storage.people import Person
 from app.storage.work import School, Store, Work
-from app.use_cases.demo_calibration import add_demo_calibration
+from app.use_cases.certifying import Signing
 from app.use_cases.demo_before_exams import add_demo_papers
+from app.use_cases.demo_calibration import add_demo_calibration
+from app.use_cases.demo_certificates import add_demo_certificate
 from app.use_cases.demo_exams import add_demo_exams, add_own_exam
 from app.use_cases.demo_feedback import add_demo_feedback
 from app.use_cases.demo_hosts import PIN, add_demo_hosts
@@ -62,11 +64,12 @@ class DemoEditions:
     readiness: str
 
 
-def fill_demo(store: Store, now: datetime) -> bool:
+def fill_demo(store: Store, now: datetime, signing: Signing) -> bool:
     """Make the demo school if this installation has none; says whether it did."""
     if store.schools():
         return False
     fill_school(store, SCHOOL, now)
+    add_demo_certificate(store, SCHOOL, signing, now)
     return True
 
 

@@ -33,6 +33,8 @@ EVENTS: Mapping[str, str] = {
     "client-told": N_("Client of the exam told, and the list screened"),
     "intake-forgotten": N_("Intake of the exam's client erased"),
     "further-examiner-seated": N_("Further examiner seated"),
+    "certificate-decided": N_("Decided on the certificate: {reason}"),
+    "certificate-step": N_("Certificate {number}: {step}"),
     "words-erased": N_("Own words erased on request"),
     "tie-stated": N_("What stands between the trainee and a member of staff was stated"),
 }

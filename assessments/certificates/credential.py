@@ -133,3 +133,18 @@ def _result(one: Reached, at: Addresses, edition_id: str) -> Mapping[str, Any]:
 
 def _result_id(one: Reached, at: Addresses, edition_id: str) -> str:
     return f"{at.achievement(edition_id)}#{one.id}"
+
+
+def controller(at: Addresses, keys: Mapping[str, str]) -> dict[str, Any]:
+    """The issuer's controller document (W3C Controlled Identifiers 1.0); `keys` are `publicKeyMultibase` by id, all there were."""
+    methods = [
+        {"id": at.key(id), "type": "Multikey", "controller": at.issuer, "publicKeyMultibase": public}
+        for id, public in keys.items()
+    ]
+    return {
+        # The older names of the same terms, which more programs know.
+        "@context": ["https://www.w3.org/ns/did/v1", "https://w3id.org/security/multikey/v1"],
+        "id": at.issuer,
+        "verificationMethod": methods,
+        "assertionMethod": [one["id"] for one in methods],
+    }

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from assessments.readiness.certificate_terms import CertificateTerms
+
 Kind = Literal["hours", "practical", "document", "module"]
 KINDS: tuple[Kind, ...] = ("hours", "practical", "document", "module")
 Who = Literal["trainee", "host", "examiner", "school"]
@@ -31,10 +33,14 @@ class Criterion:
 
 @dataclass(frozen=True, slots=True)
 class ReadinessCriteria:
-    """All criteria of a programme's edition; `minutes_a_week` is the pace assumed where none is known."""
+    """All criteria of a programme's edition; `minutes_a_week` is the pace assumed where none is known.
+
+    Without `certificate` none can be issued by this edition.
+    """
 
     id: str
     title: str
     edition: str
     criteria: tuple[Criterion, ...]
     minutes_a_week: int = 480
+    certificate: CertificateTerms | None = None

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from graphlib import CycleError, TopologicalSorter
 
 from assessments.practicals.fields import JudgedFields
+from assessments.readiness.certificate_terms import read_terms
 from assessments.readiness.criteria import KINDS, WHO, Criterion, ReadinessCriteria
 from curriculum.document import Node
 from curriculum.faults import N_, Fault, RefusedError
@@ -20,6 +21,7 @@ def read_readiness(node: Node) -> ReadinessCriteria:
         edition=fields.name("edition"),
         criteria=fields.each("criteria", _criterion, required=True),
         minutes_a_week=fields.whole("minutes_a_week", 1, 10_080, 480),
+        certificate=fields.inner("certificate", read_terms) if fields.has("certificate") else None,
     )
     fields.close()
     if not faults:

@@ -45,6 +45,8 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "size": ("100",),
     "year": ("2026",),
     "receipt_number": ("70AB88ED37ECCDAA",),
+    "certificate_id": ("2026-0001",),
+    "written": MADE,
     "draft_id": MADE,
     "plan_id": MADE,
     "attempt_id": MADE,
@@ -66,6 +68,9 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "/sheets/{exam_id}/change": {"exam_id": ("exam-to-talk-over",)},
     "/my-practicals/{exam_id}": {"exam_id": ("exam-of-the-trainee",)},
     "/exams/{exam_id}/feedback": {"exam_id": ("exam-passed",)},
+    "/my-certificates/{certificate_id}": {"certificate_id": ("2026-0002",)},
+    "/my-certificates/{certificate_id}/certificate.pdf": {"certificate_id": ("2026-0002",)},
+    "/issuers/{slug}/achievements/{edition_id}": {"edition_id": ("readiness-2024-1",)},
 }
 # What is taken away instead of shown.
 DOWNLOADS = (
@@ -80,6 +85,10 @@ DOWNLOADS = (
     "/my-practicals/{exam_id}/feedback.pdf",
     "/exams/{exam_id}/feedback.pdf",
     "/trainees/{enrolment_id}/readiness.pdf",
+    "/certificates/{certificate_id}/certificate.pdf",
+    "/my-certificates/{certificate_id}/certificate.pdf",
+    "/verify/{slug}/{written}/credential.json",
+    "/verify/{slug}/{written}/credential-with-results.json",
     "/editions/{edition_id}/files/{file_name}",
     "/editions/{edition_id}/case.json",
     "/drafts/{draft_id}/download/{file_name}",
@@ -90,7 +99,14 @@ DOWNLOADS = (
     "/posters/{level_id}.pdf",
 )
 # What only script asks for.
-FOR_SCRIPT = ("/offline-worker.js", "/offline/self", "/app.webmanifest", "/sheets/{exam_id}/records")
+FOR_SCRIPT = (
+    "/issuers/{slug}",
+    "/issuers/{slug}/revoked",
+    "/offline-worker.js",
+    "/offline/self",
+    "/app.webmanifest",
+    "/sheets/{exam_id}/records",
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,12 +19,15 @@ from app.storage.engine import open_engine
 from app.storage.migrating import migrate
 from app.storage.work import School, Store
 from app.use_cases.asker import Asker
+from app.use_cases.certifying import Signing, decide, take_step
 from app.use_cases.demo import SCHOOL, fill_school
+from app.use_cases.demo_certificates import GRADUATE, add_demo_certificate
 from app.use_cases.editions import begin_draft
 from app.use_cases.hours import LogHours, log_hours
 from app.use_cases.notices import end_notice, issue_notice, read_notice
 from app.use_cases.plans import begin_plan
 from app.use_cases.setting_exams import SetExam, set_exam
+from assessments.certificates.number import written
 from assessments.hours.session import Part, Session
 from curriculum.sessions.plan import Plan
 
@@ -38,6 +41,7 @@ TRAINEE = Asker(SCHOOL, "trainee-1", "Ida Marlowe", NOW)
 # Attempts of the demo that are over: first-mat, the first time through.
 ATTEMPTS = {("trainee", "attempt_id"): "spotting-trainee-1-1", ("examiner", "attempt_id"): "spotting-examiner-1-1"}
 ASKERS = {"director": DIRECTOR, "examiner": EXAMINER, "trainee": TRAINEE}
+SIGNING = Signing("http://127.0.0.1:8000", "a passphrase")
 PLAN = Plan(
     ("mat-hundred", "mat-roll-up", "reformer-footwork", "reformer-hundred", "mat-one-leg-circle"),
     title="A first lesson", minutes=55, factor=Fraction(9, 4), client=("osteoporosis",),
@@ -81,7 +85,7 @@ def copied(url: str, folder: Path) -> str:
 @contextmanager
 def served(url: str) -> Iterator[Site]:
     """Serve until left; the socket listens before the server runs, so that nobody has to wait for it."""
-    app = create_app(Settings(url), now=lambda: NOW)
+    app = create_app(Settings(url, key_passphrase=SIGNING.passphrase), now=lambda: NOW)
     with socket.socket() as listening:
         listening.bind(("127.0.0.1", 0))
         listening.listen(64)
@@ -106,9 +110,34 @@ def with_work_waiting(site: Site) -> Site:
         work.editions.put_draft(replace(whole, documents=base.documents))
         work.commit()
     _notices(site.store)
-    made = {("", "link"): _link(site), ("", "draft_id"): draft.id, ("", "receipt_number"): _signed_on_the_spot(site)}
+    add_demo_certificate(site.store, SCHOOL, SIGNING, NOW)
+    made = {
+        ("", "written"): _certified(site.store),
+        ("", "link"): _link(site),
+        ("", "draft_id"): draft.id,
+        ("", "receipt_number"): _signed_on_the_spot(site),
+    }
     plans = {(role, "plan_id"): begin_plan(site.store, asker, PLAN).id for role, asker in ASKERS.items()}
     return replace(site, made=made | plans | ATTEMPTS)
+
+
+def _certified(store: Store) -> str:
+    """A certificate of a short course for the trainee, who shows its results; its number with the code."""
+    with store.writing(SCHOOL.id) as work:
+        known = work.enrolments.programmes()[0]
+        work.enrolments.add_programme(replace(known, id="short", title="Short course", readiness_id="readiness-2024-1"))
+        of_trainee = replace(work.enrolments.by_id(GRADUATE), id="short", person_id="trainee-1", programme_id="short")
+        work.enrolments.add(replace(of_trainee, enrolled_on=date(2024, 1, 8)))
+        for document in work.enrolments.documents(GRADUATE):
+            work.enrolments.add_document("short", replace(document, id=f"short-{document.kind}"))
+        for module, day in work.enrolments.modules_done(GRADUATE).items():
+            work.enrolments.add_module("short", module, day, "director")
+        work.commit()
+    decide(store, DIRECTOR, SIGNING, "short", "certify", "All is there.")
+    number = decide(store, replace(DIRECTOR, person_id="director-2"), SIGNING, "short", "certify", "So it is.")
+    take_step(store, TRAINEE, SIGNING, number, "shows-results")
+    with store.reading(SCHOOL.id) as work:
+        return written(number, work.certificates.by_id(number).code)
 
 
 def _notices(store: Store) -> None:

@@ -40,10 +40,23 @@ APPEND_ONLY = (
     "list_opening",
     "performance_scoring",
     "reference_founding",
+    "signing_key",
+    "certificate_decision",
+    "certificate",
+    "certificate_step",
+    "signing_key",
+    "certificate_decision",
+    "certificate",
+    "certificate_step",
+    "signing_key",
+    "certificate_decision",
+    "certificate",
+    "certificate_step",
 )
 
 from app.storage.tables import (  # noqa: E402
     calibration,
+    certificates,
     chores,
     editions,
     exam_papers,
@@ -68,6 +81,9 @@ from app.storage.tables import (  # noqa: E402
 __all__ = [
     "APPEND_ONLY",
     "calibration",
+    "certificates",
+    "certificates",
+    "certificates",
     "chores",
     "editions",
     "exam_papers",

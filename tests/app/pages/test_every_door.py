@@ -20,6 +20,8 @@ OWN = {
     "size": "1",
     "receipt_number": "none",
     "host_id": "host-1",
+    "certificate_id": "certificate",
+    "written": "none",
     "mail_id": "mail",
     "worry_id": "worry",
     "year": "2026",
