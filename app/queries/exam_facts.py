@@ -120,11 +120,17 @@ def ties_of(work: Work, candidate_id: str) -> tuple[Tie, ...]:
 
 def bookings(work: Work) -> tuple[Booking, ...]:
     """Every exam of the school, in order of time."""
+    return bookings_but(work, "")
+
+
+def bookings_but(work: Work, exam_id: str) -> tuple[Booking, ...]:
+    """The same without one exam."""
     seats, decisions = work.exams.all_seats(), work.exams.all_decisions()
     people = {one.id: one.person_id for one in work.enrolments.all()}
     return tuple(
         _booking(exam, practical_of(work, exam), people[exam.enrolment_id], seats.get(exam.id, []), decisions)
         for exam in work.exams.all()
+        if exam.id != exam_id
     )
 
 

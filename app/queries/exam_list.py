@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from app.queries.exam_facts import first_examiners, practical_in, practical_of, result_of
+from app.queries.set_aside import set_aside
 from app.storage.exams import Exam, ExamDecision
 from app.storage.work import Work
 from app.wording.dates import clock_text, day_text
@@ -70,7 +71,11 @@ def standing_of_exam(
     """How an exam stands: a code of `wording.exams`, its group, and what the sentence names."""
     if decision:
         return "decided", "decided", {"outcome": decision.outcome}
+    if set_aside(work, exam.id):
+        return "set-aside", "open", {}
     first = first_examiners(work, exam.id)
+    if len(first) < practical_of(work, exam).examiners:
+        return "seat-open", "open", {}
     if first <= senders:
         recommended = result_of(work, exam).recommendation
         return (recommended if recommended in OPEN else "to-decide"), "open", {}

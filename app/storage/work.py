@@ -16,6 +16,7 @@ from app.storage.editions import Editions
 from app.storage.engine import is_sqlite
 from app.storage.enrolments import Enrolments
 from app.storage.exam_papers import ExamPapers
+from app.storage.exam_seats import ExamSeats
 from app.storage.exams import Exams
 from app.storage.feedback import Feedback
 from app.storage.host_terms import HostTerms
@@ -115,12 +116,16 @@ class Work:
         return Chores(self.session, self.school_id)
 
     @cached_property
+    def certificates(self) -> Certificates:
+        return Certificates(self.session, self.school_id)
+
+    @cached_property
     def exam_papers(self) -> ExamPapers:
         return ExamPapers(self.session, self.school_id)
 
     @cached_property
-    def certificates(self) -> Certificates:
-        return Certificates(self.session, self.school_id)
+    def exam_seats(self) -> ExamSeats:
+        return ExamSeats(self.session, self.school_id)
 
     @cached_property
     def exams(self) -> Exams:

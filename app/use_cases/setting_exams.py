@@ -81,7 +81,7 @@ def set_within(work: Work, asker: Asker, request: SetExam) -> Exam:
     )
     _refuse(work, request, enrolment, waivers, lacking)
     work.exams.add(request.exam, request.examiners)
-    _keep_waivers(work, asker, request.id, ties_of(work, enrolment.person_id), waivers, lacking)
+    keep_waivers(work, asker, request.id, ties_of(work, enrolment.person_id), waivers, lacking)
     body = {
         "exam": request.id, "enrolment": enrolment.id, "practical": request.practical_id,
         "day": request.day.isoformat(), "starts": request.starts, "room": request.room,
@@ -151,7 +151,7 @@ def seat_further_examiner(store: Store, asker: Asker, exam_id: str, examiner_id:
         if faults:
             raise RefusedError(faults)
         work.exams.add_seat(exam_id, examiner_id, second_marking=True)
-        _keep_waivers(work, asker, exam_id, ties, {examiner_id: waiver} if waiver else {}, lacking)
+        keep_waivers(work, asker, exam_id, ties, {examiner_id: waiver} if waiver else {}, lacking)
         body = {"exam": exam_id, "examiner": examiner_id}
         work.record.append("further-examiner-seated", exam_id, asker.person_id, asker.now, body)
         work.commit()
@@ -206,7 +206,7 @@ def _refuse(
         raise RefusedError(faults)
 
 
-def _keep_waivers(  # noqa: PLR0913 - what is waived, and what stands against it
+def keep_waivers(  # noqa: PLR0913 - what is waived, and what stands against it
     work: Work,
     asker: Asker,
     exam_id: str,

@@ -8,6 +8,7 @@ from app.queries.exam_days import DayChoices
 from app.use_cases.setting_days import PlanDay
 from app.use_cases.setting_exams import SetExam
 from app.web.typed import typed_day, typed_minute, typed_text, typed_whole, whole_number
+from assessments.practicals.exam_rooms import machines_in_two_rooms
 from curriculum.faults import N_, Fault, RefusedError
 
 SINGLE = ("practical", "day", "first", "pause", "number", "rooms", "most", "waiver")
@@ -57,6 +58,9 @@ class DayForm:
         if not 0 < len(rooms) <= MOST_ROOMS:
             sentence = N_("name the rooms, each in a line of its own, at most {most}")
             faults.append(Fault("rooms", sentence, {"most": MOST_ROOMS}, "rooms"))
+        if twice := machines_in_two_rooms(rooms):
+            sentence = N_("{machines} stands in two rooms; a machine is in one")
+            faults.append(Fault("machine-twice", sentence, {"machines": ", ".join(twice)}, "rooms"))
         if not self.enrolments:
             faults.append(Fault("none-chosen", N_("choose at least one candidate"), field="enrolments"))
         if not self.examiners:

@@ -12,7 +12,7 @@ from fastapi import Depends, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from app.clock import day_in
-from app.permissions import ANYONE, DIRECTOR, EXAMINER, LINK_HOLDER, TRAINEE, may
+from app.permissions import ANYONE, DIRECTOR, EXAMINER, LINK_HOLDER, OUTSIDER, ROLES, TRAINEE, may
 from app.settings import Settings
 from app.storage.notices import SafetyNotice
 from app.storage.people import Person
@@ -40,6 +40,7 @@ PLACES = (
     (DIRECTOR, N_("Editions"), "/editions"),
     (DIRECTOR, N_("Outbox"), "/outbox"),
     (EXAMINER, N_("My exams"), "/sheets"),
+    (OUTSIDER, N_("My exams"), "/sheets"),
     (EXAMINER, N_("Calibration"), "/calibration"),
     (EXAMINER, N_("My scoring"), "/my-scoring"),
     (EXAMINER, N_("Fault spotting"), "/spotting"),
@@ -93,7 +94,7 @@ class Visit:
     @property
     def shares_device(self) -> bool:
         """Whether this person works on a device that goes from hand to hand, and may lock it."""
-        return EXAMINER in self.roles
+        return bool(self.roles & {EXAMINER, OUTSIDER})
 
     @property
     def today(self) -> date:
@@ -138,7 +139,8 @@ class Visit:
         """Where this person can go: label, address, and whether it is here."""
         if self.person is None:
             return []
-        shown = [(label, href) for role, label, href in PLACES if role is None or role in self.roles]
+        known = self.roles & set(ROLES)
+        shown = [(label, href) for role, label, href in PLACES if role in self.roles or not role and known]
         shown = list(dict.fromkeys(shown))
         if not self.settings.outbox_page:
             shown = [place for place in shown if place[1] != "/outbox"]

@@ -9,10 +9,12 @@ from curriculum.faults import N_
 
 STATES: Mapping[str, tuple[str, str]] = {
     "coming": (N_("set"), "quiet"),
+    "seat-open": (N_("a place on the panel is open"), "behind"),
     "today": (N_("today"), "waiting"),
     "waiting": (N_("{sent} of {wanted} sheets sent"), "waiting"),
     "talk": (N_("examiners are apart and talk"), "waiting"),
     "second-marking": (N_("needs a second marking"), "waiting"),
+    "set-aside": (N_("set aside, to decide"), "waiting"),
     "to-decide": (N_("to decide"), "waiting"),
 }
 TIES: Mapping[tuple[str, bool], str] = {
@@ -33,6 +35,7 @@ WAIVED: Mapping[str, str] = {
     "hosted": N_("{person} examines although they hosted the candidate. {by} allowed it on {at}: {reason}"),
     "related": N_("{person} examines although they are related to the candidate. {by} allowed it on {at}: {reason}"),
     "uncalibrated": N_("{person} examines without a calibration that holds. {by} allowed it on {at}: {reason}"),
+    "invited": N_("{person} is invited from outside the school. {by} decided it on {at}: {reason}"),
     "decides": N_("{person} decides although something stands between them and the candidate ({at}): {reason}"),
 }
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from assessments.practicals.deciding import Outcome, Tie, Waiver, tie_faults
+from assessments.practicals.exam_rooms import same_room, shared_machines
 from assessments.practicals.specification import Practical
 from curriculum.faults import N_, Fault
 
@@ -61,6 +62,16 @@ class Setting:
 def setting_faults(setting: Setting) -> tuple[Fault, ...]:
     """Everything that keeps the exam from being set; empty when it can be."""
     return tuple(fault for rule in RULES for fault in rule(setting))
+
+
+def seat_faults(setting: Setting) -> tuple[Fault, ...]:
+    """What keeps the one wanted examiner from a place of an exam that stands; its fields are `examiner` and `waiver`."""
+    (who,) = setting.wanted.examiners
+    if who not in setting.staff:
+        return (Fault("no-examiner", N_("choose an examiner"), field="examiner"),)
+    rules = (examiners_are_free_of_ties, examiners_are_calibrated, nobody_and_no_room_is_taken)
+    found = (fault for rule in rules for fault in rule(setting))
+    return tuple(replace(one, field=one.field.removesuffix("-0")) for one in found if one.field.endswith("-0"))
 
 
 def panel_is_whole(setting: Setting) -> Iterator[Fault]:
@@ -132,8 +143,11 @@ def nobody_and_no_room_is_taken(setting: Setting) -> Iterator[Fault]:
             continue
         if wanted.candidate == other.candidate:
             yield Fault("candidate-taken", N_("has another exam at that time"), field="enrolment")
-        if wanted.room and wanted.room.casefold() == other.room.casefold():
+        if same_room(wanted.room, other.room):
             yield Fault("room-taken", N_("has another exam at that time"), field="room")
+        elif shared := shared_machines(wanted.room, other.room):
+            sentence = N_("{machines} is used in another exam at that time")
+            yield Fault("machine-taken", sentence, {"machines": ", ".join(shared)}, "room")
         for place, examiner in enumerate(wanted.examiners):
             if examiner in other.examiners:
                 yield Fault("examiner-taken", N_("has another exam at that time"), field=f"examiner-{place}")

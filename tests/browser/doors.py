@@ -11,7 +11,7 @@ from itertools import product
 
 from app.api.door import PREFIX
 from app.main import create_app
-from app.permissions import ACTS, ANYONE, LINK_HOLDER
+from app.permissions import ACTS, ANYONE, LINK_HOLDER, ROLES
 from app.settings import Settings
 from app.use_cases.demo import SCHOOL
 from app.web.door import act_of, every_route
@@ -51,6 +51,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "plan_id": MADE,
     "attempt_id": MADE,
     "link": MADE,
+    "invitation": MADE,
 }
 # A page that needs other values than the rest: by its address, its places.
 OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
@@ -144,7 +145,7 @@ def every_door() -> list[Door]:
     return [
         door
         for path, act in paths
-        for role in ((VISITOR,) if act in (ANYONE, LINK_HOLDER) else sorted(ACTS[act]))
+        for role in ((VISITOR,) if act in (ANYONE, LINK_HOLDER) else sorted(ACTS[act] & set(ROLES)))
         for door in doors(role, path)
     ]
 

@@ -5,7 +5,7 @@ import socket
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
 from pathlib import Path
 from threading import Thread
@@ -16,6 +16,7 @@ from sqlalchemy import make_url
 from app.main import create_app
 from app.settings import Settings
 from app.storage.engine import open_engine
+from app.storage.exam_seats import Invitation
 from app.storage.migrating import migrate
 from app.storage.work import School, Store
 from app.use_cases.asker import Asker
@@ -27,6 +28,7 @@ from app.use_cases.hours import LogHours, log_hours
 from app.use_cases.notices import end_notice, issue_notice, read_notice
 from app.use_cases.plans import begin_plan
 from app.use_cases.setting_exams import SetExam, set_exam
+from app.web.visit import token_hash
 from assessments.certificates.number import written
 from assessments.hours.session import Part, Session
 from curriculum.sessions.plan import Plan
@@ -114,6 +116,7 @@ def with_work_waiting(site: Site) -> Site:
     made = {
         ("", "written"): _certified(site.store),
         ("", "link"): _link(site),
+        ("", "invitation"): _invited(site.store),
         ("", "draft_id"): draft.id,
         ("", "receipt_number"): _signed_on_the_spot(site),
     }
@@ -138,6 +141,16 @@ def _certified(store: Store) -> str:
     take_step(store, TRAINEE, SIGNING, number, "shows-results")
     with store.reading(SCHOOL.id) as work:
         return written(number, work.certificates.by_id(number).code)
+
+
+def _invited(store: Store) -> str:
+    """The private link of somebody asked from outside to examine."""
+    token = "a-private-link"
+    with store.writing(SCHOOL.id) as work:
+        ends = NOW + timedelta(days=LINK_DAYS)
+        work.exam_seats.invite(Invitation(token_hash(token), "exam-1", "examiner-2", NOW, ends))
+        work.commit()
+    return f"{SCHOOL.id}.{token}"
 
 
 def _notices(store: Store) -> None:

@@ -15,6 +15,7 @@ OWN = {
     "enrolment_id": "enrolment-1",
     "slug": SCHOOL.slug,
     "link": "none.such",
+    "invitation": "none.such",
     "batch_id": "batch",
     "log_file": "log.csv",
     "size": "1",
