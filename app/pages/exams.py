@@ -97,17 +97,26 @@ def _exam(visit: Visit, exam_id: str, faults: list, status: int, form: DecisionF
         overview = query.exam_overview(work, exam, visit.person.id, visit.today, visit.school.time_zone, visit.language)
         choices = _choices(visit, work)
     known = len(overview.decisions)
-    outcome = str(overview.recommendation) if overview.can_pass else ""
+    begun = _begun(overview, known)
     return visit.show(
         "exams/exam.html",
         status,
         overview=overview,
         faults=faults,
-        form=form or DecisionForm(outcome, refer_parts=overview.refer_parts, known=known),
+        form=form or begun,
         choices=choices,
         typed=visit.typed,
         tie_id=str(uuid.uuid4()),
     )
+
+
+def _begun(overview: query.ExamOverview, known: int) -> DecisionForm:
+    """The form of a decision as it begins: what was noted, else what the sheets recommend."""
+    if overview.noted:
+        noted = overview.noted
+        return DecisionForm(str(noted.outcome), noted.reason, void_cause=noted.cause, known=known)
+    outcome = str(overview.recommendation) if overview.can_pass else ""
+    return DecisionForm(outcome, refer_parts=overview.refer_parts, known=known)
 
 
 def _found(work: Work, exam_id: str) -> Exam:

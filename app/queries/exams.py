@@ -13,6 +13,7 @@ from app.queries.exam_facts import (
     ties_of,
 )
 from app.queries.exam_list import OPEN, ExamLine, exam_line, standing_of_exam
+from app.queries.set_aside import ShownAside, set_aside, shown_aside
 from app.storage.exams import Exam, ExamDecision, KeptWaiver
 from app.storage.work import Work
 from app.wording.dates import day_text, moment_text
@@ -22,6 +23,7 @@ from app.wording.languages import Language
 from app.wording.practicals import OUTCOMES, RECOMMENDATIONS, VOID_CAUSES, band_sentence, how_it_came_about, marks
 from assessments.practicals.deciding import Outcome, Tie, tie_faults
 from assessments.practicals.result import Recommendation, Result, band_squared
+from assessments.practicals.set_aside import SetAside
 from assessments.practicals.sheets import Sheet
 from assessments.practicals.specification import Practical
 from curriculum.faults import N_
@@ -93,11 +95,27 @@ class ExamOverview:
     refer_parts: tuple[str, ...]
     tied: tuple[str, ...]
     may_seat_further: bool
+    aside: ShownAside | None
+    noted: SetAside | None
 
     @property
     def can_pass(self) -> bool:
         """Whether anything but void can be decided yet."""
         return not self.hidden and self.recommendation not in OPEN
+
+
+@dataclass(frozen=True, slots=True)
+class ExamHead:
+    """Whose exam it is, of what and when; texts for people."""
+
+    candidate: str
+    practical: str
+    when: str
+
+
+def exam_head(work: Work, exam: Exam, language: Language) -> ExamHead:
+    person = work.people.by_id(work.enrolments.by_id(exam.enrolment_id).person_id)
+    return ExamHead(person.name, practical_of(work, exam).title, day_text(exam.day, language.locale))
 
 
 def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str, language: Language) -> ExamOverview:
@@ -106,6 +124,7 @@ def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str
     practical, found, sheets = practical_of(work, exam), result_of(work, exam), sent_sheets(work, exam.id)
     candidate = work.enrolments.by_id(exam.enrolment_id).person_id
     decisions = work.exams.decisions(exam.id)
+    kept = set_aside(work, exam.id)
     hidden = not may_see_all(work, exam.id, sheets, viewer_id)
     panel = [names[one] for one in work.exams.seats(exam.id)]
     senders = {one.examiner for one in sheets}
@@ -137,6 +156,8 @@ def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str
         and not decisions
         and found.recommendation is Recommendation.SECOND_MARKING
         and not work.exams.second_markers(exam.id),
+        aside=shown_aside(kept, names, zone, language) if kept and not decisions else None,
+        noted=kept.noted if kept and not decisions else None,
     )
 
 

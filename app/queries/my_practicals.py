@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from app.files.repertoire import edition_from_documents
 from app.queries.exam_facts import practical_of, result_of, sent_sheets, tasks_of
 from app.queries.exam_feedback import ExamFeedback, exam_feedback
+from app.queries.set_aside import set_aside
 from app.storage.exams import Exam, ExamDecision
 from app.storage.work import Work
 from app.wording.dates import clock_text, day_text
@@ -114,6 +115,8 @@ def _own(work: Work, exam: Exam, decision: ExamDecision | None, today: date, lan
     day, time = day_text(exam.day, language.locale), clock_text(exam.starts_minute, language.locale)
     if decision:
         words, kind = exam_state("decided", {"outcome": decision.outcome}, language)
+    elif set_aside(work, exam.id):
+        words, kind = exam_state("set-aside", {}, language)
     elif exam.day < today:
         words, kind = language(BEING_MARKED), "waiting"
     else:

@@ -5,6 +5,7 @@ import secrets
 from dataclasses import dataclass
 
 from app.queries.exam_facts import error_in_use, practical_of, result_of, ties_of
+from app.queries.set_aside import set_aside
 from app.storage.exams import Exam, ExamDecision, KeptWaiver
 from app.storage.mail import OutgoingMail
 from app.storage.work import Store, Work
@@ -13,6 +14,7 @@ from app.wording.dates import day_text
 from app.wording.exam_mails import exam_decided
 from app.wording.practicals import OUTCOMES
 from assessments.practicals.deciding import Decision, Outcome, VoidCause, Waiver, decision_faults, tie_faults
+from assessments.practicals.set_aside import against_deciding
 from curriculum.faults import N_, ConflictError, NotFoundError, RefusedError
 
 
@@ -42,6 +44,9 @@ def decide_exam(store: Store, asker: Asker, request: DecideExam) -> ExamDecision
         wanted = _decision(asker, request, candidate)
         ties = ties_of(work, candidate)
         faults = decision_faults(practical_of(work, exam), result_of(work, exam), wanted, ties)
+        aside = set_aside(work, exam.id) if not earlier else None
+        if aside:
+            faults = (*faults, *against_deciding(aside.noted, request.outcome))
         if faults:
             raise RefusedError(faults)
         kept = _keep(work, asker, request, len(earlier) + 1, error_in_use(work, exam))
