@@ -1,8 +1,9 @@
-"""The papers of an exam as JSON: the client with the screening of the list."""
+"""The papers of an exam as JSON: the client with the screening of the list, and the admission."""
 
 import json
 from dataclasses import asdict, dataclass
 
+from assessments.practicals.admission import Admission
 from assessments.practicals.client import Intake
 from assessments.practicals.screening import Swap
 
@@ -43,3 +44,13 @@ def _intake(found: dict) -> Intake:
 
 def _swap(found: dict) -> Swap:
     return Swap(**{**found, "cautions": tuple(found["cautions"]), "gave_way": tuple(found["gave_way"])})
+
+
+def write_admission(admission: Admission) -> str:
+    return json.dumps(asdict(admission), sort_keys=True)
+
+
+def read_admission(content: str) -> Admission:
+    """The value that `write_admission` wrote."""
+    found = json.loads(content)
+    return Admission(**{**found, "ticked": tuple(found["ticked"])})

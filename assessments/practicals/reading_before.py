@@ -2,6 +2,7 @@
 
 from typing import get_args, get_type_hints
 
+from assessments.practicals.admission import CHECKS, Check
 from assessments.practicals.client import ClientRule
 from assessments.practicals.fields import JudgedFields
 
@@ -16,3 +17,9 @@ def read_client_rule(fields: JudgedFields) -> ClientRule:
         fields.whole("wait", 0, 120, 15),
         fields.one_of("no_show", get_args(ALLOWED["no_show"]), "void"),
     )
+
+
+def read_admission_checks(fields: JudgedFields) -> tuple[Check, ...]:
+    """What must stand before the exam begins; nothing where the practical says nothing."""
+    found = fields.some_of("admission", CHECKS) if fields.has("admission") else ()
+    return tuple(check for check in CHECKS if check in found)
