@@ -40,6 +40,8 @@ NOUNS = (
     "exams",
     "set_aside",
     "exam_days",
+    "day_plans",
+    "exam_calendars",
     "exam_seats",
     "invited",
     "exam_clients",

@@ -53,7 +53,7 @@ def set_all(visit: Here) -> Response:
         faults = [_about(visit, fault) for fault in refusal.faults]
         return _new(visit, DayForm(visit.typed("practical"), visit.typed("day")), faults, 422, fresh=True)
     said = visit.language.ngettext("{number} exam is set.", "{number} exams are set.", len(kept))
-    return visit.go("/exams", said)
+    return visit.go(f"/exam-days/{visit.typed('day')}", said)
 
 
 def _about(visit: Visit, fault: Fault) -> ShownFault:

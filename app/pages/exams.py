@@ -5,6 +5,7 @@ import uuid
 from fastapi.responses import Response
 
 from app.queries import exams as query
+from app.queries.day_plan import exam_days
 from app.queries.enrolled import enrolled_now
 from app.queries.exam_list import exam_list, most_examiners, practicals_on_offer
 from app.storage.exams import Exam
@@ -14,6 +15,7 @@ from app.use_cases.setting_exams import STATED, seat_further_examiner, set_exam,
 from app.web.door import Pages
 from app.web.exam_form import DecisionForm, ExamForm, tie_request
 from app.web.visit import Here, Visit
+from app.wording.dates import day_text
 from app.wording.exams import TIE_KINDS
 from app.wording.practicals import OUTCOMES, VOID_CAUSES
 from curriculum.faults import N_, NotFoundError, RefusedError
@@ -26,7 +28,8 @@ def exams(visit: Here) -> Response:
     """What waits for the director first, then what is coming, then what is decided."""
     with visit.store.reading(visit.school_id) as work:
         lines = exam_list(work, visit.today, visit.language)
-    return visit.show("exams/exams.html", lines=lines)
+        days = [(one.isoformat(), day_text(one, visit.locale)) for one in exam_days(work, visit.today)]
+    return visit.show("exams/exams.html", lines=lines, days=days)
 
 
 @pages.get("/exams/new", may="set exams")

@@ -109,6 +109,12 @@ class Exams(Collection):
         rows = self._session.exec(select(ExamRow).where(ExamRow.school_id == self._school, *which))
         return sorted((value_of(Exam, row) for row in rows), key=lambda exam: (exam.day, exam.starts_minute, exam.id))
 
+    def move(self, exam_id: str, starts_minute: int, room: str) -> None:
+        """Another time and room on the same day."""
+        row = self._session.get(ExamRow, (self._school, exam_id))
+        row.starts_minute, row.room = starts_minute, room
+        self._add(row)
+
     def seats(self, exam_id: str) -> list[str]:
         """The ids of an exam's examiners."""
         query = select(ExamSeatRow.examiner_id).where(

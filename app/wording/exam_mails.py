@@ -11,6 +11,8 @@ MAY_DECLINE = N_(
     "If anything stands between you and the candidate, or you can't come, decline under “My exams” and say why."
 )
 ASK = N_("If you need anything changed for the day, tell the school.")
+MOVED = N_("The exam has moved: {practical}, {day}")
+MOVED_WORDS = N_("The exam of {candidate}, “{practical}”, is now on {day} at {time}{place}.")
 DECLINED = N_("A place on a panel is open: {candidate}, {day}")
 DECLINED_WORDS = N_("{name} declined to examine {candidate} on {day}: {reason}")
 DECLINED_NEXT = N_("Open the exam and seat somebody else.")
@@ -62,3 +64,10 @@ def invited(  # noqa: PLR0913 - what the mail says
     said = language(INVITED_WORDS, candidate=candidate, practical=practical, day=day, time=time, place=place)
     how = language(INVITED_LINK, until=until)
     return language(INVITED, school=school, day=day), f"{said}\n\n{how}\n{link}\n\n{language(MAY_DECLINE)}\n"
+
+
+def exam_moved(practical: str, candidate: str, day: str, time: str, room: str, language: Language) -> tuple[str, str]:
+    """Subject and words of the mail to everybody of an exam that begins at another time or in another room."""
+    place = language(PLACE, room=room) if room else ""
+    said = language(MOVED_WORDS, candidate=candidate, practical=practical, day=day, time=time, place=place)
+    return language(MOVED, practical=practical, day=day), f"{said}\n"

@@ -52,6 +52,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "attempt_id": MADE,
     "link": MADE,
     "invitation": MADE,
+    "day": ("2026-11-25",),
 }
 # A page that needs other values than the rest: by its address, its places.
 OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
@@ -75,6 +76,9 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
 }
 # What is taken away instead of shown.
 DOWNLOADS = (
+    "/exam-days/{day}/exams.ics",
+    "/my-exams.ics",
+    "/my-practicals.ics",
     "/proof/{slug}/{size}.json",
     "/hours/log/{log_file}",
     "/trainees/{enrolment_id}/log/{log_file}",

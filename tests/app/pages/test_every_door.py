@@ -16,6 +16,7 @@ OWN = {
     "slug": SCHOOL.slug,
     "link": "none.such",
     "invitation": "none.such",
+    "day": "2026-11-25",
     "batch_id": "batch",
     "log_file": "log.csv",
     "size": "1",
