@@ -5,12 +5,14 @@ from datetime import date
 from fractions import Fraction
 
 from app.files.sheets import read_sheet
+from app.queries.admissions import is_admitted, told_of
 from app.queries.exam_clients import names_on_sheet
 from app.queries.exam_facts import practical_of
 from app.queries.lists import sealed_parts
 from app.queries.sheet_facts import draft_stamp, exercise_names, exercises_of, sheet_standing
 from app.storage.exams import Exam
 from app.storage.work import Work
+from app.wording.admissions import NOT_ADMITTED
 from app.wording.dates import clock_text, day_text, moment_text
 from app.wording.languages import Language
 from app.wording.practicals import (
@@ -90,6 +92,8 @@ class ScoreSheet:
     stamp: str
     kept_at: str
     sealed: bool = False
+    unadmitted: str = ""
+    adjusted: str = ""
 
     @property
     def exercises(self) -> tuple[str, ...]:
@@ -168,6 +172,8 @@ def score_sheet(work: Work, exam: Exam, examiner_id: str, today: date, zone: str
         stamp=draft_stamp(content),
         kept_at=moment_text(kept_at, zone, language.locale) if kept_at else "",
         sealed=bool(sealed_parts(work, exam, examiner_id)),
+        unadmitted="" if is_admitted(work, exam) else language(NOT_ADMITTED),
+        adjusted=told_of(work, exam.id),
     )  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from app.queries.lists import MOST_TRIES, practical_with, repertoire_of, waiting
 from app.storage.exams import Exam
 from app.storage.lists import ExamList, KeptDrawing, ListOpening
 from app.storage.work import Store, Work
+from app.use_cases.admitting import refuse_unadmitted
 from app.use_cases.asker import Asker
 from assessments.practicals.bank import BankExercise
 from assessments.practicals.drawing import draw, seed_of
@@ -112,6 +113,7 @@ def open_lists(store: Store, asker: Asker, exam_id: str, code: str) -> None:
             raise NotFoundError
         if exam.day > asker.today:
             raise ConflictError(N_("The list is sealed until the day of the exam."))
+        refuse_unadmitted(work, exam)
         wrong = [one for one in work.lists.openings(exam_id) if one.person_id == asker.person_id and not one.opened]
         if len(wrong) >= MOST_TRIES:
             raise ConflictError(N_("Too many wrong codes. Ask the director for the list."))

@@ -7,6 +7,7 @@ from app.queries.exam_facts import practical_of, sent_sheets
 from app.queries.sheet_facts import draft_stamp, may_talk, records_of
 from app.storage.exams import Exam, SentSheet
 from app.storage.work import Store, Work
+from app.use_cases.admitting import refuse_unadmitted
 from app.use_cases.asker import Asker
 from assessments.practicals.sheet_changes import changes
 from assessments.practicals.sheet_checks import send
@@ -54,6 +55,7 @@ def send_sheet(store: Store, asker: Asker, exam_id: str, sheet: Sheet, known: st
         sent = send(practical_of(work, exam), kept)
         if exam.day > asker.today:
             raise RefusedError([Fault("too-early", N_("this exam is still to come; its sheet can be kept, not sent"))])
+        refuse_unadmitted(work, exam)
         _refuse_stale(work, asker, exam_id, write_sheet(kept), known)
         _tell_in_records(work, asker, kept)
         _add(work, asker, sent)

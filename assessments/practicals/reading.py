@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from assessments.practicals.fields import JudgedFields
-from assessments.practicals.reading_before import read_client_rule
+from assessments.practicals.reading_before import read_admission_checks, read_client_rule
 from assessments.practicals.specification import (
     CUT_METHODS,
     HUNDRED,
@@ -59,6 +59,7 @@ def _practical(fields: JudgedFields) -> Practical:
         "resits": fields.inner("resits", _resits),
         "calibration": fields.inner("calibration", _calibration),
         "client": fields.inner("client", read_client_rule),
+        "admission": read_admission_checks(fields),
     }
     if fields.member("cut", True) is None:
         given["cut"] = CutScore(HUNDRED)

@@ -5,6 +5,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Literal
 
+from assessments.practicals.admission import Check
 from assessments.practicals.client import ClientRule
 from curriculum.competencies.statements import Strand
 from curriculum.faults import N_
@@ -227,6 +228,7 @@ class Practical:
     grades: tuple[str, ...] = (N_("fail"), N_("borderline"), N_("pass"), N_("very good"), N_("outstanding"))
     months_apart: int = 24
     recorded: bool = True
+    admission: tuple[Check, ...] = ()
     client: ClientRule = field(default_factory=ClientRule)
     without_record: Literal["third-examiner", "fresh-exam"] = "third-examiner"
     adjusted_scores: bool = False

@@ -8,15 +8,18 @@ from datetime import UTC, datetime
 import pytest
 from fastapi.testclient import TestClient
 
+from app.files.exam_papers import write_admission
 from app.main import create_app
 from app.settings import Settings
 from app.storage.editions import EditionDraft
 from app.storage.engine import open_engine
+from app.storage.exam_papers import ADMISSION, ExamPaper
 from app.storage.exams import Exam
 from app.storage.work import School, Store
 from app.use_cases.demo import PASSWORD, SCHOOL, fill_school
 from app.web.visit import COOKIE
 from app.web.visit import form_token as token_of
+from assessments.practicals.admission import Admission
 from tests.app.conftest import Databases
 
 NOW = datetime(2026, 11, 25, 15, 0, tzinfo=UTC)
@@ -87,6 +90,8 @@ def _set_exam(store: Store, school: School) -> None:
     with store.writing(school.id) as work:
         exam = Exam("exam", "enrolment-1", "practical-final", NOW.date(), 18 * 60, "Upper hall", tasks)
         work.exams.add(exam, ("examiner-1", "examiner-2"))
+        admitted = write_admission(Admission(verdict="waived", reason="Late papers."))
+        work.exam_papers.put(ExamPaper("exam", ADMISSION, 1, admitted, "director", NOW))
         work.commit()
 
 
