@@ -4,6 +4,7 @@ import pytest
 
 from assessments.practicals.panel import Exam, Examiner, is_connected, seat
 from curriculum.faults import RefusedError
+from tests.bench.bench_panel import measure
 
 # Invented people; every rule of the seating is counted again here, apart from the solver.
 CANDIDATES = {f"c{i}": frozenset() for i in range(8)}
@@ -62,3 +63,10 @@ def test_what_is_avoided_is_done_only_where_it_has_to_be():
     # Everybody examines at least twice, so x0 has two of them and x1 can keep away from c5.
     assert sum("x0" in one.examiners for one in exams) == 2
     assert not any(one.candidate == "c5" and "x1" in one.examiners for one in exams)
+
+
+def test_sixty_candidates_are_linked_and_keep_every_rule_with_pairs_repeated_as_seldom_as_counting_allows():
+    """The count is made apart from the solver: tests/bench/bench_panel.py says why 12 repeats can't be avoided."""
+    figures = measure(1)
+    assert figures["linked_and_kept"]
+    assert figures["pairs_repeated"] == [12]
