@@ -32,6 +32,8 @@ NOUNS = (
     "registers",
     "trainees",
     "readiness",
+    "requests",
+    "my_requests",
     "certificates",
     "my_certificates",
     "verify",

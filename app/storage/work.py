@@ -32,6 +32,7 @@ from app.storage.places import Places
 from app.storage.plans import Plans
 from app.storage.recalls import Recalls
 from app.storage.record import Record
+from app.storage.requests import Requests
 from app.storage.seasons import Seasons
 from app.storage.sheet_records import SheetRecords
 from app.storage.sign_ins import SignIns
@@ -166,6 +167,10 @@ class Work:
     @cached_property
     def recalls(self) -> Recalls:
         return Recalls(self.session, self.school_id)
+
+    @cached_property
+    def requests(self) -> Requests:
+        return Requests(self.session, self.school_id)
 
     @cached_property
     def seasons(self) -> Seasons:

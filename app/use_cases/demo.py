@@ -22,6 +22,7 @@ from app.use_cases.demo_hosts import PIN, add_demo_hosts
 from app.use_cases.demo_hours import keep_demo_hours
 from app.use_cases.demo_judging import add_demo_judging
 from app.use_cases.demo_notes import add_demo_notes
+from app.use_cases.demo_requests import add_demo_requests
 from app.use_cases.demo_season import add_demo_season
 from app.use_cases.demo_spotting import add_demo_spotting
 from app.use_cases.signing_in import password_hash
@@ -98,6 +99,7 @@ def fill_school(
     add_demo_calibration(store, school, now)
     if trainees is None and people is TRAINEES:
         add_own_exam(store, school, now)
+        add_demo_requests(store, school, now)
         add_demo_papers(store, school, now)
         add_demo_season(store, school, programme, password_hash(PASSWORD), now)
         add_demo_judging(store, school, now)

@@ -115,24 +115,28 @@ def take_module_back(store: Store, asker: Asker, enrolment_id: str, module: str,
 def grant_time(store: Store, asker: Asker, enrolment_id: str, request: GrantTime, unread: Iterable[Fault] = ()) -> None:
     """Grant an extension, which counts from today, or a leave; both stay."""
     with store.writing(asker.school.id) as work:
-        enrolment = _enrolment(work, enrolment_id)
-        faults = _together(unread, _time_faults(enrolment, request))
-        others = [one for one in work.enrolments.time_granted(enrolment.id) if one.kind == request.kind]
-        if request.kind == "leave" and not faults:
-            faults = _leave_overlaps(request, others)
-        if request.kind == "extension" and any(one.last_day == asker.today for one in others):
-            faults.append(Fault("granted-today", N_("an extension was granted today already"), field="granted"))
-        if faults:
-            raise RefusedError(faults)
-        leave = request.kind == "leave"
-        first, last = (request.first_day, request.last_day) if leave else (None, asker.today)
-        id, reason = secrets.token_hex(16), request.reason.strip()
-        work.enrolments.add_time(
-            enrolment.id, TimeGranted(id, request.kind, first, last, reason, asker.person_id, asker.now)
-        )
-        body = {"granted": id, "kind": request.kind, "first": _iso(first), "last": _iso(last), "reason": reason}
-        work.record.append("time-granted", enrolment.id, asker.person_id, asker.now, body)
+        put_time(work, asker, _enrolment(work, enrolment_id), request, unread)
         work.commit()
+
+
+def put_time(work: Work, asker: Asker, enrolment: Enrolment, request: GrantTime, unread: Iterable[Fault] = ()) -> None:
+    """As `grant_time`, within work that goes on; raises `RefusedError` with every reason."""
+    faults = _together(unread, _time_faults(enrolment, request))
+    others = [one for one in work.enrolments.time_granted(enrolment.id) if one.kind == request.kind]
+    if request.kind == "leave" and not faults:
+        faults = _leave_overlaps(request, others)
+    if request.kind == "extension" and any(one.last_day == asker.today for one in others):
+        faults.append(Fault("granted-today", N_("an extension was granted today already"), field="granted"))
+    if faults:
+        raise RefusedError(faults)
+    leave = request.kind == "leave"
+    first, last = (request.first_day, request.last_day) if leave else (None, asker.today)
+    id, reason = secrets.token_hex(16), request.reason.strip()
+    work.enrolments.add_time(
+        enrolment.id, TimeGranted(id, request.kind, first, last, reason, asker.person_id, asker.now)
+    )
+    body = {"granted": id, "kind": request.kind, "first": _iso(first), "last": _iso(last), "reason": reason}
+    work.record.append("time-granted", enrolment.id, asker.person_id, asker.now, body)
 
 
 def _enrolment(work: Work, enrolment_id: str) -> Enrolment:

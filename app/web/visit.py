@@ -31,6 +31,7 @@ PLACES = (
     (TRAINEE, N_("My hours"), "/hours"),
     (TRAINEE, N_("Readiness"), "/readiness"),
     (TRAINEE, N_("My practicals"), "/my-practicals"),
+    (TRAINEE, N_("Ask the school"), "/my-requests"),
     (TRAINEE, N_("Study"), "/study"),
     (TRAINEE, N_("Fault spotting"), "/spotting"),
     (DIRECTOR, N_("Cohort"), "/cohort"),

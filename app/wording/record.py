@@ -43,6 +43,8 @@ EVENTS: Mapping[str, str] = {
     "further-examiner-seated": N_("Further examiner seated"),
     "certificate-decided": N_("Decided on the certificate: {reason}"),
     "certificate-step": N_("Certificate {number}: {step}"),
+    "request-made": N_("The school was asked something"),
+    "request-step": N_("A request was answered, withdrawn or appealed"),
     "words-erased": N_("Own words erased on request"),
     "tie-stated": N_("What stands between the trainee and a member of staff was stated"),
 }

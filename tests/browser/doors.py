@@ -45,6 +45,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "size": ("100",),
     "year": ("2026",),
     "receipt_number": ("70AB88ED37ECCDAA",),
+    "request_id": ("asked-leave",),
     "certificate_id": ("2026-0001",),
     "written": MADE,
     "draft_id": MADE,

@@ -45,6 +45,8 @@ APPEND_ONLY = (
     "certificate_decision",
     "certificate",
     "certificate_step",
+    "request",
+    "request_step",
 )
 
 from app.storage.tables import (  # noqa: E402
@@ -67,6 +69,7 @@ from app.storage.tables import (  # noqa: E402
     programmes,
     recalls,
     records,
+    requests,
     seasons,
     spotting,
     tokens,
@@ -93,6 +96,7 @@ __all__ = [
     "programmes",
     "recalls",
     "records",
+    "requests",
     "seasons",
     "spotting",
     "tokens",

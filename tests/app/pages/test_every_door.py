@@ -22,6 +22,7 @@ OWN = {
     "size": "1",
     "receipt_number": "none",
     "host_id": "host-1",
+    "request_id": "request",
     "certificate_id": "certificate",
     "written": "none",
     "mail_id": "mail",

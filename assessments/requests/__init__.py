@@ -1,0 +1,1 @@
+"""What a trainee asks of the school, and how it ends."""
