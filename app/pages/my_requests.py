@@ -16,6 +16,7 @@ from app.wording.requests import KINDS
 from curriculum.faults import N_, Fault, NotFoundError, RefusedError
 
 pages = Pages()
+FIELDS = ("id", "kind", "words", "first", "last")
 DONE = {"withdrawn": N_("Withdrawn."), "appealed": N_("The school has your appeal. Somebody else answers it.")}
 
 
@@ -33,12 +34,13 @@ def own(visit: Here) -> Response:
 
 @pages.get("/my-requests/new", may="ask the school")
 def form(visit: Here) -> Response:
-    return _form(visit, {"id": str(uuid.uuid4()), "kind": visit.request.query_params.get("kind", "")}, [], 200)
+    typed = dict.fromkeys(FIELDS, "") | {"id": str(uuid.uuid4()), "kind": visit.request.query_params.get("kind", "")}
+    return _form(visit, typed, [], 200)
 
 
 @pages.post("/my-requests/new", may="ask the school")
 def ask(visit: Here) -> Response:
-    typed = {name: typed_text(visit.form, name) for name in ("id", "kind", "words", "first", "last")}
+    typed = {name: typed_text(visit.form, name) for name in FIELDS}
     unread: list[Fault] = []
     first, last = (
         typed_day(typed[name], name, N_("choose the day"), unread) if typed[name] else None

@@ -46,6 +46,6 @@ def test_an_appeal_is_answered_by_somebody_else_and_ends_it(town: Town, form_tok
     assert second.post(page, data=last).status_code == 303
     assert "This has ended." in trainee.get(own).text
     for stranger in (town.as_role("examiner"), town.visitor()):
-        assert stranger.get(own).status_code in (303, 404)
+        assert stranger.get(own).status_code in (401, 404)
     with town.store.reading(SCHOOL.id) as work:
         assert len([one for one in work.mail.newest(20) if one.email == "trainee@halden-row.example"]) == 2
