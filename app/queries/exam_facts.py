@@ -14,6 +14,7 @@ from app.storage.exam_papers import CLIENT
 from app.storage.exams import Exam
 from app.storage.work import Work
 from assessments.practicals.deciding import Outcome, Tie
+from assessments.practicals.resit import Again, only_parts, still_counts
 from assessments.practicals.result import Result, result
 from assessments.practicals.screening import with_swaps
 from assessments.practicals.setting import Booking
@@ -23,7 +24,12 @@ from curriculum.faults import NotFoundError
 
 
 def practical_of(work: Work, exam: Exam) -> Practical:
-    """The edition that the exam is scored by."""
+    """The edition that the exam is scored by, with the parts alone that a further attempt takes again."""
+    return only_parts(edition_of_exam(work, exam), json.loads(exam.parts))
+
+
+def edition_of_exam(work: Work, exam: Exam) -> Practical:
+    """The whole edition that the exam is scored by."""
     return practical_in(json.dumps(work.editions.by_id(exam.practical_id).documents, sort_keys=True))
 
 
@@ -88,10 +94,21 @@ def first_examiners(work: Work, exam_id: str) -> set[str]:
 
 
 def result_of(work: Work, exam: Exam) -> Result:
-    """What the sheets sent so far add up to."""
+    """What the sheets sent so far add up to, with what stood where it is a further attempt."""
     error = error_in_use(work, exam)
     exact = None if error is None else Fraction(error)
-    return result(practical_of(work, exam), sent_sheets(work, exam.id), exact)
+    return result(edition_of_exam(work, exam), sent_sheets(work, exam.id), exact, again_of(work, exam))
+
+
+def again_of(work: Work, exam: Exam) -> Again | None:
+    """What a further attempt covers and what stood; None for a first one."""
+    if not exam.resit_of:
+        return None
+    parts, earlier, one = tuple(json.loads(exam.parts)), [], exam
+    while one.parts != "[]":
+        one = work.exams.by_id(one.resit_of)
+        earlier.append((tuple(json.loads(one.parts)), sent_sheets(work, one.id)))
+    return Again(parts, still_counts(edition_of_exam(work, exam), parts, earlier) if parts else ())
 
 
 def error_in_use(work: Work, exam: Exam) -> float | None:
@@ -135,9 +152,9 @@ def bookings_but(work: Work, exam_id: str) -> tuple[Booking, ...]:
 
 
 def _booking(exam: Exam, practical: Practical, candidate: str, seats: list[str], decisions: dict) -> Booking:
-    outcome = Outcome(decisions[exam.id].outcome) if exam.id in decisions else None
-    when = (exam.day, exam.starts_minute, practical.minutes)
-    return Booking(candidate, practical.id, *when, exam.room, tuple(seats), outcome)
+    decided, when = decisions.get(exam.id), (exam.day, exam.starts_minute, practical.minutes)
+    after = (Outcome(decided.outcome), decided.again_from) if decided else (None, None)
+    return Booking(candidate, practical.id, *when, exam.room, tuple(seats), *after)
 
 
 def _hosted(work: Work, candidate_id: str, own: list[Enrolment]) -> list[Tie]:

@@ -65,7 +65,7 @@ def exam_feedback(
     total, cut = marks(result.scores.total, language), marks(practical.cut.at, language)
     scored = [one for one in (*result.scores.parts, *result.scores.groups) if one.per_cent is not None]
     return ExamFeedback(
-        language(words.TOTAL, total=total, cut=cut),
+        language(words.TOTAL if result.counts_as == result.scores.total else words.CAPPED, total=total, cut=cut),
         tuple((one.title, _per_cent(one, language)) for one in scored),
         tuple(_criterion(one, blocks, language) for one in found.criteria),
         tuple(_worked_on(one, names, language) for one in found.to_work_on),

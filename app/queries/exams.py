@@ -5,15 +5,19 @@ from dataclasses import dataclass
 from datetime import date
 
 from app.queries.exam_facts import (
+    edition_of_exam,
     error_in_use,
     may_see_all,
     practical_of,
     result_of,
     sent_sheets,
+    tasks_of,
     ties_of,
 )
 from app.queries.exam_list import OPEN, ExamLine, exam_line, standing_of_exam
+from app.queries.retakes import again_text, what_follows
 from app.queries.set_aside import ShownAside, set_aside, shown_aside
+from app.queries.sheet_facts import exercise_names
 from app.storage.exams import Exam, ExamDecision, KeptWaiver
 from app.storage.work import Work
 from app.wording.dates import day_text, moment_text
@@ -58,7 +62,7 @@ class ScoreLine:
 
 @dataclass(frozen=True, slots=True)
 class ShownDecision:
-    """One decision in words; `stands` for the last."""
+    """One decision in words; `stands` for the last, `follows` says what a further attempt waits for."""
 
     outcome: str
     kind: str
@@ -68,6 +72,7 @@ class ShownDecision:
     parts: str
     cause: str
     stands: bool
+    follows: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +100,8 @@ class ExamOverview:
     refer_parts: tuple[str, ...]
     tied: tuple[str, ...]
     may_seat_further: bool
+    again: str
+    tasks: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
     aside: ShownAside | None
     noted: SetAside | None
 
@@ -122,7 +129,7 @@ def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str
     """One exam for somebody who may set and decide exams; an examiner of it sees no other sheet before sending."""
     names = work.people.names()
     practical, found, sheets = practical_of(work, exam), result_of(work, exam), sent_sheets(work, exam.id)
-    candidate = work.enrolments.by_id(exam.enrolment_id).person_id
+    whole, candidate = edition_of_exam(work, exam), work.enrolments.by_id(exam.enrolment_id).person_id
     decisions = work.exams.decisions(exam.id)
     kept = set_aside(work, exam.id)
     hidden = not may_see_all(work, exam.id, sheets, viewer_id)
@@ -148,14 +155,19 @@ def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str
         sheet_names=() if hidden else tuple(names[one.examiner] for one in sheets),
         levels=() if hidden else _levels(practical, found, sheets, language),
         remarks=() if hidden else _remarks(sheets, names, says),
-        decisions=tuple(_decision(one, one is decisions[-1], practical, names, zone, language) for one in decisions),
-        parts=tuple((part.id, part.title) for part in practical.parts),
+        decisions=tuple(
+            _decision(one, one is decisions[-1], whole, names, exercise_names(work, exam), zone, language)
+            for one in decisions
+        ),
+        parts=tuple((part.id, part.title) for part in whole.parts),
         refer_parts=() if hidden else found.refer_parts,
         tied=_tied(viewer_id, candidate, ties, today, practical, language),
         may_seat_further=not hidden
         and not decisions
         and found.recommendation is Recommendation.SECOND_MARKING
         and not work.exams.second_markers(exam.id),
+        again=again_text(work, exam, language),
+        tasks=_tasks(work, exam, practical),
         aside=shown_aside(kept, names, zone, language) if kept and not decisions else None,
         noted=kept.noted if kept and not decisions else None,
     )
@@ -166,6 +178,16 @@ def _seats(work: Work, exam: Exam, names: dict[str, str], zone: str, language: L
     sent = {one.examiner_id: moment_text(one.sent_at, zone, language.locale) for one in work.exams.sheets(exam.id)}
     ids = sorted(work.exams.seats(exam.id), key=lambda one: (one in further, names[one]))
     return tuple(Seat(one, names[one], one in further, sent.get(one, "")) for one in ids)
+
+
+def _tasks(work: Work, exam: Exam, practical: Practical) -> tuple[tuple[str, tuple[tuple[str, str], ...]], ...]:
+    """By part its tasks: (part/exercise, name)."""
+    names, listed = exercise_names(work, exam), tasks_of(work, exam)
+    return tuple(
+        (part.title, tuple((f"{part.id}/{id}", names.get(id, id)) for id in dict.fromkeys(listed[part.id])))
+        for part in practical.parts
+        if listed.get(part.id)
+    )
 
 
 def _states(found: Result) -> list[str]:
@@ -224,7 +246,13 @@ def _remarks(sheets: tuple[Sheet, ...], names: dict[str, str], says: dict[str, s
 
 
 def _decision(  # noqa: PLR0913 - what one decision shows
-    one: ExamDecision, stands: bool, practical: Practical, names: dict, zone: str, language: Language
+    one: ExamDecision,
+    stands: bool,
+    practical: Practical,
+    names: dict,
+    exercises: dict,
+    zone: str,
+    language: Language,
 ) -> ShownDecision:
     titles = {part.id: part.title for part in practical.parts}
     outcome = Outcome(one.outcome)
@@ -237,6 +265,7 @@ def _decision(  # noqa: PLR0913 - what one decision shows
         language.listed([titles.get(part, part) for part in json.loads(one.refer_parts)]),
         language(VOID_CAUSES[one.void_cause]) if one.void_cause else "",
         stands,
+        what_follows(one, exercises, language),
     )
 
 

@@ -5,9 +5,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from app.files.repertoire import edition_from_documents
-from app.queries.exam_facts import practical_of, result_of, sent_sheets, tasks_of
+from app.queries.exam_facts import edition_of_exam, practical_of, result_of, sent_sheets, tasks_of
 from app.queries.exam_feedback import ExamFeedback, exam_feedback
+from app.queries.retakes import again_text, what_follows
 from app.queries.set_aside import set_aside
+from app.queries.sheet_facts import exercise_names
 from app.storage.exams import Exam, ExamDecision
 from app.storage.work import Work
 from app.wording.dates import clock_text, day_text
@@ -67,6 +69,8 @@ class OwnExamOverview:
     reason: str
     decided_on: str
     refer_parts: str
+    follows: tuple[str, ...]
+    again: str
     cause: str
     parts: tuple[JudgedPart, ...]
     criteria: tuple[JudgedCriterion, ...]
@@ -90,7 +94,7 @@ def own_exam_overview(work: Work, exam: Exam, today: date, language: Language) -
     stored = work.editions.by_id(enrolment.repertoire_id)
     edition = edition_from_documents(stored.documents) if stored else None
     line = _own(work, exam, decision, today, language)
-    titles = {part.id: part.title for part in practical.parts}
+    titles = {part.id: part.title for part in edition_of_exam(work, exam).parts}
     refer = [titles.get(one, one) for one in json.loads(decision.refer_parts)] if decision else []
     return OwnExamOverview(
         line,
@@ -100,6 +104,8 @@ def own_exam_overview(work: Work, exam: Exam, today: date, language: Language) -
         decision.reason if decision else "",
         day_text(decision.decided_at.date(), language.locale) if decision else "",
         language.listed(refer),
+        what_follows(decision, exercise_names(work, exam), language) if decision else (),
+        again_text(work, exam, language),
         language(VOID_CAUSES[decision.void_cause]) if decision and decision.void_cause else "",
         tuple(_part(one, work, exam, decision is not None, today, edition, language) for one in practical.parts),
         _criteria(practical, language),

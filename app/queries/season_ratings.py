@@ -29,7 +29,7 @@ def fingerprint(work: Work, practical_id: str) -> str:
 
 
 def gathered_season(work: Work, practical_id: str) -> tuple[Practical, Gathered]:
-    """The practical and its season's ratings."""
+    """The practical and its season's ratings; a further attempt at some parts is no whole exam and takes no part."""
     practical, sheets, void = practical_edition(work, practical_id), work.seasons.sheets(practical_id), _void(work)
     first = work.seasons.first_examiners(practical_id)
     exams = [
@@ -42,7 +42,7 @@ def gathered_season(work: Work, practical_id: str) -> tuple[Practical, Gathered]
             exam.id in void,
         )
         for exam in work.seasons.exams(practical_id)
-        if exam.id in sheets
+        if exam.id in sheets and exam.parts == "[]"
     ]
     return practical, gather(practical, exams)
 

@@ -21,7 +21,10 @@ from app.storage.tables.exams import (
 
 @dataclass(frozen=True, slots=True)
 class Exam:
-    """One candidate's exam; `tasks` is JSON, `practical_id` an edition's id."""
+    """One candidate's exam; `tasks` is JSON, `practical_id` an edition's id.
+
+    A further attempt follows `resit_of` (an exam's id) and covers `parts` (a JSON list of part ids; empty means all).
+    """
 
     id: str
     enrolment_id: str
@@ -30,6 +33,8 @@ class Exam:
     starts_minute: int
     room: str = ""
     tasks: str = "{}"
+    resit_of: str = ""
+    parts: str = "[]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +54,8 @@ class ExamDecision:
     """One decision of an exam; `refer_parts` is a JSON list of part ids.
 
     `season_error` is the season's own standard error in marks that the band was taken from, None where it was the
-    rules' fixed number of marks.
+    rules' fixed number of marks. `refer_tasks` is a JSON list of (part, exercise); `again_from` the first day of a further
+    attempt; `extra_minutes` are owed on top of the programme, on what `extra_on` says.
     """
 
     exam_id: str
@@ -61,6 +67,10 @@ class ExamDecision:
     refer_parts: str = "[]"
     void_cause: str = ""
     season_error: float | None = None
+    refer_tasks: str = "[]"
+    again_from: date | None = None
+    extra_minutes: int = 0
+    extra_on: str = ""
 
 
 @dataclass(frozen=True, slots=True)

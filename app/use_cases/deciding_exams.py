@@ -3,8 +3,9 @@
 import json
 import secrets
 from dataclasses import dataclass
+from datetime import date
 
-from app.queries.exam_facts import error_in_use, practical_of, result_of, ties_of
+from app.queries.exam_facts import edition_of_exam, error_in_use, practical_of, result_of, tasks_of, ties_of
 from app.queries.set_aside import set_aside
 from app.storage.exams import Exam, ExamDecision, KeptWaiver
 from app.storage.mail import OutgoingMail
@@ -15,7 +16,7 @@ from app.wording.exam_mails import exam_decided
 from app.wording.practicals import OUTCOMES
 from assessments.practicals.deciding import Decision, Outcome, VoidCause, Waiver, decision_faults, tie_faults
 from assessments.practicals.set_aside import against_deciding
-from curriculum.faults import N_, ConflictError, NotFoundError, RefusedError
+from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,10 @@ class DecideExam:
     void_cause: VoidCause | None = None
     waiver: str = ""
     known: int = 0
+    refer_tasks: tuple[tuple[str, str], ...] = ()
+    again_from: date | None = None
+    extra_minutes: int = 0
+    extra_on: str = ""
 
 
 def decide_exam(store: Store, asker: Asker, request: DecideExam) -> ExamDecision:
@@ -43,7 +48,8 @@ def decide_exam(store: Store, asker: Asker, request: DecideExam) -> ExamDecision
         candidate = work.enrolments.by_id(exam.enrolment_id).person_id
         wanted = _decision(asker, request, candidate)
         ties = ties_of(work, candidate)
-        faults = decision_faults(practical_of(work, exam), result_of(work, exam), wanted, ties)
+        faults = decision_faults(edition_of_exam(work, exam), result_of(work, exam), wanted, ties)
+        faults = (*faults, *_unknown_tasks(work, exam, request))
         aside = set_aside(work, exam.id) if not earlier else None
         if aside:
             faults = (*faults, *against_deciding(aside.noted, request.outcome))
@@ -58,6 +64,13 @@ def decide_exam(store: Store, asker: Asker, request: DecideExam) -> ExamDecision
     return kept
 
 
+def _unknown_tasks(work: Work, exam: Exam, request: DecideExam) -> tuple[Fault, ...]:
+    listed = {(part, task) for part, tasks in tasks_of(work, exam).items() for task in tasks}
+    if set(request.refer_tasks) <= listed:
+        return ()
+    return (Fault("no-such-task", N_("only tasks of this exam can be named"), field="refer_tasks"),)
+
+
 def _tell(work: Work, asker: Asker, exam: Exam, candidate_id: str, kept: ExamDecision) -> None:
     """Mail to the candidate: what was decided, and why."""
     language, person = asker.language, work.people.by_id(candidate_id)
@@ -70,7 +83,8 @@ def _decision(asker: Asker, request: DecideExam, candidate: str) -> Decision:
     waiver = Waiver(asker.person_id, asker.person_id, candidate, request.waiver) if request.waiver.strip() else None
     return Decision(
         request.exam_id, candidate, asker.person_id, request.outcome, request.reason, asker.today,
-        request.refer_parts, request.void_cause, waiver,
+        request.refer_parts, request.void_cause, waiver, request.refer_tasks, request.again_from,
+        request.extra_minutes, request.extra_on,
     )  # fmt: skip
 
 
@@ -78,7 +92,8 @@ def _keep(work: Work, asker: Asker, request: DecideExam, number: int, season_err
     parts = json.dumps(sorted(request.refer_parts))
     kept = ExamDecision(
         request.exam_id, number, request.outcome, request.reason.strip(), asker.person_id, asker.now, parts,
-        request.void_cause or "", season_error,
+        request.void_cause or "", season_error, json.dumps(sorted(request.refer_tasks)), request.again_from,
+        request.extra_minutes, request.extra_on.strip(),
     )  # fmt: skip
     work.exams.add_decision(kept)
     body = {
@@ -86,6 +101,12 @@ def _keep(work: Work, asker: Asker, request: DecideExam, number: int, season_err
         "refer": sorted(request.refer_parts), "void": request.void_cause or "",
         "season_error": "" if season_error is None else repr(season_error),
     }  # fmt: skip
+    if request.outcome in (Outcome.REFER, Outcome.FAIL):
+        body |= {
+            "tasks": [list(one) for one in sorted(request.refer_tasks)],
+            "again_from": request.again_from.isoformat() if request.again_from else "",
+            "extra_minutes": request.extra_minutes, "extra_on": request.extra_on.strip(),
+        }  # fmt: skip
     work.record.append("exam-decided", request.exam_id, asker.person_id, asker.now, body)
     return kept
 

@@ -1,5 +1,6 @@
 """What the director does before an exam: set it, state a tie, seat a further examiner."""
 
+import json
 import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
@@ -7,6 +8,7 @@ from datetime import date
 
 from app.queries.calibration_facts import uncalibrated
 from app.queries.exam_facts import bookings, practical_of, ties_of
+from app.queries.retakes import last_attempt
 from app.storage.enrolments import Enrolment
 from app.storage.exams import Exam, KeptWaiver, StatedTie
 from app.storage.mail import OutgoingMail
@@ -24,6 +26,7 @@ from assessments.practicals.setting import (
     examining_faults,
     setting_faults,
 )
+from assessments.practicals.specification import Practical
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
 STATED: tuple[TieKind, ...] = ("taught", "related")
@@ -75,21 +78,21 @@ def set_within(work: Work, asker: Asker, request: SetExam) -> Exam:
     if known is not None:
         return _once(known, request.exam)
     enrolment = _enrolment(work, request)
+    last = last_attempt(work, enrolment.person_id, practical_of(work, request.exam).id)
+    exam = last.followed_by(work, request.exam) if last else request.exam
     waivers = _waivers(asker, request, enrolment)
-    lacking = uncalibrated(
-        work, practical_of(work, request.exam), request.examiners, request.day, asker.school.time_zone
-    )
-    _refuse(work, request, enrolment, waivers, lacking)
-    work.exams.add(request.exam, request.examiners)
+    lacking = uncalibrated(work, practical_of(work, exam), request.examiners, request.day, asker.school.time_zone)
+    _refuse(work, request, practical_of(work, exam), enrolment, waivers, lacking)
+    work.exams.add(exam, request.examiners)
     keep_waivers(work, asker, request.id, ties_of(work, enrolment.person_id), waivers, lacking)
     body = {
-        "exam": request.id, "enrolment": enrolment.id, "practical": request.practical_id,
+        "exam": request.id, "enrolment": enrolment.id, "practical": exam.practical_id,
         "day": request.day.isoformat(), "starts": request.starts, "room": request.room,
-        "examiners": sorted(request.examiners),
+        "examiners": sorted(request.examiners), "resit_of": exam.resit_of, "parts": json.loads(exam.parts),
     }  # fmt: skip
     work.record.append("exam-set", request.id, asker.person_id, asker.now, body)
     _tell(work, asker, request, enrolment)
-    return request.exam
+    return exam
 
 
 def _tell(work: Work, asker: Asker, request: SetExam, enrolment: Enrolment) -> None:
@@ -158,7 +161,10 @@ def seat_further_examiner(store: Store, asker: Asker, exam_id: str, examiner_id:
 
 
 def _once(known: Exam, wanted: Exam) -> Exam:
-    if known == wanted:
+    same = known
+    if known.resit_of:
+        same = replace(known, practical_id=wanted.practical_id, tasks="{}", resit_of="", parts="[]")
+    if same == wanted:
         return known
     raise ConflictError(N_("This exam is set already. Open the list of exams to see how it stands."))
 
@@ -184,10 +190,14 @@ def _waivers(asker: Asker, request: SetExam, enrolment: Enrolment) -> dict[str, 
     }
 
 
-def _refuse(
-    work: Work, request: SetExam, enrolment: Enrolment, waivers: Mapping[str, Waiver], lacking: frozenset[str]
+def _refuse(  # noqa: PLR0913 - what an exam is held against
+    work: Work,
+    request: SetExam,
+    practical: Practical,
+    enrolment: Enrolment,
+    waivers: Mapping[str, Waiver],
+    lacking: frozenset[str],
 ) -> None:
-    practical = practical_of(work, request.exam)
     wanted = Booking(
         enrolment.person_id,
         practical.id,

@@ -6,11 +6,11 @@ from datetime import date, timedelta
 
 from app.use_cases.deciding_exams import DecideExam
 from app.use_cases.setting_exams import SetExam, StateTie
-from app.web.typed import typed_day, typed_minute, typed_text, whole_number
+from app.web.typed import typed_day, typed_minute, typed_text, typed_whole, whole_number
 from assessments.practicals.deciding import VOID_CAUSES, Outcome
 from curriculum.faults import N_, Fault, RefusedError
 
-LONGEST, LONGEST_ID, SEATS = 400, 36, 9
+LONGEST, LONGEST_ID, SEATS, MOST_HOURS = 400, 36, 9, 500
 FURTHEST = timedelta(days=2 * 365)
 
 
@@ -68,29 +68,41 @@ class DecisionForm:
     void_cause: str = ""
     waiver: str = ""
     known: int = 0
+    refer_tasks: tuple[str, ...] = ()
+    again_from: str = ""
+    extra_hours: str = ""
+    extra_on: str = ""
 
     @classmethod
     def typed(cls, form: Mapping[str, Sequence[str]]) -> "DecisionForm":
         """The form as it was sent."""
         return cls(
             typed_text(form, "outcome"), typed_text(form, "reason"), tuple(form.get("refer_parts", ())), typed_text(form, "void_cause"),
-            typed_text(form, "waiver"), whole_number(typed_text(form, "known")),
+            typed_text(form, "waiver"), whole_number(typed_text(form, "known")), tuple(form.get("refer_tasks", ())),
+            typed_text(form, "again_from"), typed_text(form, "extra_hours"), typed_text(form, "extra_on"),
         )  # fmt: skip
 
     def request(self, exam_id: str) -> DecideExam:
         """The decision asked for; refuses what can't be read, all at once."""
         faults = [
             Fault("too-long", N_("keep this under {most} letters"), {"most": 10 * LONGEST}, field)
-            for field in ("reason", "waiver")
+            for field in ("reason", "waiver", "extra_on")
             if len(getattr(self, field)) > 10 * LONGEST
         ]
         if self.outcome not in set(Outcome):
             faults.append(Fault("no-outcome", N_("choose what is decided"), field="outcome"))
+        day = typed_day(self.again_from, "again_from", N_("choose the day"), faults) if self.again_from else None
+        hours = typed_whole(self.extra_hours, "extra_hours", 0, MOST_HOURS, faults) if self.extra_hours else 0
         if faults:
             raise RefusedError(faults)
         cause = self.void_cause if self.void_cause in VOID_CAUSES and self.outcome == Outcome.VOID else None
-        parts = self.refer_parts if self.outcome == Outcome.REFER else ()
-        return DecideExam(exam_id, Outcome(self.outcome), self.reason, parts, cause, self.waiver, self.known)
+        refers = self.outcome == Outcome.REFER
+        tasks = tuple(dict.fromkeys(one.partition("/")[::2] for one in self.refer_tasks)) if refers else ()
+        parts = tuple(dict.fromkeys((*self.refer_parts, *(part for part, _ in tasks)))) if refers else ()
+        return DecideExam(
+            exam_id, Outcome(self.outcome), self.reason, parts, cause, self.waiver, self.known, tasks, day, 60 * hours,
+            self.extra_on,
+        )  # fmt: skip
 
 
 def tie_request(form: Mapping[str, Sequence[str]], candidate_id: str) -> StateTie:

@@ -25,6 +25,7 @@ WORK_ON: Mapping[Noticed, str] = {
 }
 PART_WITH_FLOOR = N_("{per_cent} %, floor {floor} %")
 PART = N_("{per_cent} %")
+CAPPED = N_("Total {total} %; on a further attempt it counts as the cut score of {cut} %")
 TOTAL = N_("Total {total} %, cut score {cut} %")
 
 

@@ -35,6 +35,7 @@ STEPS: Mapping[tuple[str, str], str] = {
     ("total-inside-band", "missed"): N_(
         "Total {total} % after further marking, within {band} below the cut of {cut} %."
     ),
+    ("capped", "note"): N_("A further attempt: the total of {total} % counts as {cut} %."),
     ("together", "met"): N_("The examiners are {gap} marks apart; up to {most} is close enough."),
     ("apart", "open"): N_("The examiners are {gap} marks apart, or far apart on one criterion: they talk first."),
     ("still-apart", "open"): N_("After talking the examiners are still {gap} marks apart: a further examiner marks."),

@@ -54,7 +54,11 @@ class Waiver:
 
 @dataclass(frozen=True, slots=True)
 class Decision:
-    """What the decider decided for one exam, with the reason; `refer_parts` are ids of parts."""
+    """What the decider decided for one exam, with the reason; `refer_parts` are ids of parts.
+
+    `refer_tasks` are (part, exercise) where only some tasks of a part are taken again, `again_from` the first day of a
+    further attempt; `extra_minutes` are to be done on top of the programme, on what `extra_on` says.
+    """
 
     exam: str
     candidate: str
@@ -65,6 +69,10 @@ class Decision:
     refer_parts: tuple[str, ...] = ()
     void_cause: VoidCause | None = None
     waiver: Waiver | None = None
+    refer_tasks: tuple[tuple[str, str], ...] = ()
+    again_from: date | None = None
+    extra_minutes: int = 0
+    extra_on: str = ""
 
     @property
     def uses_attempt(self) -> bool:
@@ -170,6 +178,20 @@ def referral_names_parts(practical: Practical, result: Result, decision: Decisio
         )
 
 
+def what_follows_fits(practical: Practical, result: Result, decision: Decision) -> Iterator[Fault]:
+    """Tasks lie in referred parts; only a further attempt has a first day, on or after the decision, and extra hours."""
+    if {part for part, _ in decision.refer_tasks} - set(decision.refer_parts):
+        yield Fault("refer-tasks", N_("tasks are named only of parts that are taken again"), field="refer_tasks")
+    further = decision.outcome in (Outcome.REFER, Outcome.FAIL)
+    if decision.again_from and (not further or decision.again_from < decision.on):
+        sentence = N_("only a referral or a fail has a day from which it is taken again, not before today")
+        yield Fault("again-from", sentence, field="again_from")
+    if bool(decision.extra_minutes) != bool(decision.extra_on.strip()):
+        yield Fault("extra-hours", N_("say both how many hours and what they are on"), field="extra_hours")
+    elif decision.extra_minutes and not further:
+        yield Fault("extra-hours", N_("only a referral or a fail sets extra hours"), field="extra_hours")
+
+
 def void_names_its_cause(practical: Practical, result: Result, decision: Decision) -> Iterator[Fault]:
     """A void exam, and only a void exam, has a cause."""
     if (decision.outcome is Outcome.VOID) != (decision.void_cause is not None):
@@ -188,6 +210,7 @@ RULES = (
     critical_fault_never_passes,
     too_little_seen_never_passes,
     referral_names_parts,
+    what_follows_fits,
     void_names_its_cause,
 )
 

@@ -6,6 +6,7 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Literal
 
+from assessments.practicals.resit import Again, combined, only_parts
 from assessments.practicals.scoring import Scores, score
 from assessments.practicals.sheets import Sheet, standing
 from assessments.practicals.specification import Practical
@@ -38,7 +39,8 @@ class Step:
 class Result:
     """The scores, every step in order, the recommendation, and the parts that a referral names.
 
-    `second_marking` holds the reasons for one: `too-close`, `still-apart`, `critical-seen-by-one`.
+    `second_marking` holds the reasons for one: `too-close`, `still-apart`, `critical-seen-by-one`. `counts_as` is the
+    total as it is recorded: at most the cut score on a further attempt where the rules cap it.
     """
 
     scores: Scores
@@ -46,26 +48,30 @@ class Result:
     recommendation: Recommendation
     refer_parts: tuple[str, ...] = ()
     second_marking: tuple[str, ...] = ()
+    counts_as: Fraction | None = None
 
 
 def result(
     practical: Practical,
     sheets: tuple[Sheet, ...],
     season_error: Fraction | None = None,
+    again: Again | None = None,
 ) -> Result:
     """The result of one exam.
 
     `season_error` is the absolute standard error in marks for this number of examiners and blocks, where
-    the season's data carry one; the cut score's own error is added in quadrature.
+    the season's data carry one; the cut score's own error is added in quadrature. `again` says that this is a
+    further attempt, what it covers and what stood; the sheets of it are compared over what it covers alone.
     """
     kept = standing(sheets)
-    exam = _Exam(practical, kept, score(practical, kept), season_error)
+    scores = combined(practical, again, kept) if again else score(practical, kept)
+    exam = _Exam(only_parts(practical, again.parts if again else ()), kept, scores, season_error, again)
     steps = tuple(step for rule in STEPS for step in rule(exam))
     reasons = _second_marking_reasons(steps)
     recommended = _recommend(practical, steps, bool(reasons))
     parts = tuple(one.id for one in exam.scores.parts if not one.reached)
     refer = parts if recommended is Recommendation.REFER else ()
-    return Result(exam.scores, steps, recommended, refer, reasons)
+    return Result(exam.scores, steps, recommended, refer, reasons, _capped(exam))
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +80,7 @@ class _Exam:
     sheets: tuple[Sheet, ...]
     scores: Scores
     season_error: Fraction | None
+    again: Again | None = None
 
     @property
     def firsts(self) -> tuple[Sheet, ...]:
@@ -163,6 +170,12 @@ def total_against_cut(exam: _Exam) -> Iterator[Step]:
         )
 
 
+def cap(exam: _Exam) -> Iterator[Step]:
+    """On a further attempt the total may count as no more than the cut score."""
+    if exam.scores.total is not None and _capped(exam) != exam.scores.total:
+        yield _step("capped", "note", total=exam.scores.total, cut=exam.practical.cut.at)
+
+
 def apart(exam: _Exam) -> Iterator[Step]:
     """Whether the first examiners differ by more than the stated gap, and have talked."""
     if len(exam.firsts) < 2:
@@ -198,6 +211,7 @@ STEPS = (
     enough_was_seen,
     floors,
     total_against_cut,
+    cap,
     apart,
 )
 
@@ -227,6 +241,12 @@ def cells_apart(practical: Practical, sheets: tuple[Sheet, ...]) -> tuple[tuple[
         if levels and (max(levels) - min(levels)) / one.cell.scale.step > most:
             found.append((one.cell.block, one.cell.criterion))
     return tuple(found)
+
+
+def _capped(exam: _Exam) -> Fraction | None:
+    total = exam.scores.total
+    caps = exam.again is not None and exam.practical.resits.capped
+    return min(total, exam.practical.cut.at) if caps and total is not None else total
 
 
 def _second_marking_reasons(steps: tuple[Step, ...]) -> tuple[str, ...]:

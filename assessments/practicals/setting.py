@@ -16,7 +16,10 @@ DAY_MINUTES = 24 * 60
 
 @dataclass(frozen=True, slots=True)
 class Booking:
-    """An exam as it is asked for or as it stands; minutes are since midnight at the school."""
+    """An exam as it is asked for or as it stands; minutes are since midnight at the school.
+
+    `again_from` is the first day of a further attempt, as the decision of this one named it.
+    """
 
     candidate: str
     practical: str
@@ -26,6 +29,7 @@ class Booking:
     room: str
     examiners: tuple[str, ...]
     outcome: Outcome | None = None
+    again_from: date | None = None
 
     def overlaps(self, other: "Booking") -> bool:
         return self.day == other.day and self.starts < other.ends and other.starts < self.ends
@@ -164,11 +168,14 @@ def an_attempt_is_left(setting: Setting) -> Iterator[Fault]:
         sentence = N_("all {attempts} attempts are used")
         yield Fault("no-attempt", sentence, {"attempts": rules.attempts}, "practical")
     elif used:
-        yield from _waiting_times(setting, max(one.day for one in used))
+        yield from _waiting_times(setting, max(used, key=lambda one: one.day))
 
 
-def _waiting_times(setting: Setting, last: date) -> Iterator[Fault]:
-    rules, days = setting.practical.resits, (setting.wanted.day - last).days
+def _waiting_times(setting: Setting, last: Booking) -> Iterator[Fault]:
+    rules, days = setting.practical.resits, (setting.wanted.day - last.day).days
+    if last.again_from and setting.wanted.day < last.again_from:
+        sentence = N_("comes on {day} or later: the last decision says so")
+        yield Fault("before-from", sentence, {"day": last.again_from}, "day")
     if days < rules.after_days:
         sentence = N_("comes at the earliest {days} days after the last attempt")
         yield Fault("too-soon", sentence, {"days": rules.after_days}, "day")

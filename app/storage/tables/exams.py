@@ -9,7 +9,8 @@ from app.storage.tables.columns import Instant, of_school, own_id, refers
 
 
 class ExamRow(SQLModel, table=True):
-    """`tasks` is canonical JSON: the exercise ids to be taught, by part."""
+    """`tasks` is canonical JSON: the exercise ids to be taught, by part. A further attempt follows the exam `resit_of`
+    and covers `parts`, a JSON list of part ids (empty means all)."""
 
     __tablename__ = "exam"
     __table_args__ = (refers("enrolment_id", "enrolment"), refers("practical_id", "edition"))
@@ -21,6 +22,8 @@ class ExamRow(SQLModel, table=True):
     starts_minute: int
     room: str = ""
     tasks: str = "{}"
+    resit_of: str = Field(default="", max_length=36, sa_column_kwargs={"server_default": ""})
+    parts: str = Field(default="[]", sa_column_kwargs={"server_default": "[]"})
 
 
 class ExamSeatRow(SQLModel, table=True):
@@ -74,7 +77,8 @@ class SheetVersionRow(SQLModel, table=True):
 
 
 class ExamDecisionRow(SQLModel, table=True):
-    """`refer_parts` is a JSON list of part ids; `season_error` in marks, null where the rules' fixed band was used."""
+    """`refer_parts` is a JSON list of part ids, `refer_tasks` one of (part, exercise); `season_error` in marks, null where
+    the rules' fixed band was used; `extra_minutes` are owed on top of the programme."""
 
     __tablename__ = "exam_decision"
     __table_args__ = (refers("exam_id", "exam"), refers("decider_id", "person"))
@@ -88,6 +92,10 @@ class ExamDecisionRow(SQLModel, table=True):
     refer_parts: str = Field(default="[]", sa_column_kwargs={"server_default": "[]"})
     void_cause: str = Field(default="", max_length=20, sa_column_kwargs={"server_default": ""})
     season_error: float | None = None
+    refer_tasks: str = Field(default="[]", sa_column_kwargs={"server_default": "[]"})
+    again_from: date | None = None
+    extra_minutes: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
+    extra_on: str = Field(default="", sa_column_kwargs={"server_default": ""})
 
 
 class WaiverRow(SQLModel, table=True):
