@@ -55,6 +55,7 @@ NOUNS = (
     "sheets",
     "sheet_room",
     "editions",
+    "practical_drafts",
     "requirements",
     "confirming",
     "notices",

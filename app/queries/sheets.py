@@ -1,5 +1,6 @@
 """An examiner's exams, and the score sheet as it is filled in."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -151,23 +152,8 @@ def score_sheet(work: Work, exam: Exam, examiner_id: str, today: date, zone: str
     return ScoreSheet(
         exam=examiners_exam(work, exam, examiner_id, today, language),
         practical=practical,
-        parts=tuple(
-            PartShown(
-                part.id, part.title, language(PART_KINDS[part.kind]),
-                tuple(
-                    BlockShown(block.id, block.title, tuple(_criterion(practical.criterion(id), language)
-                                                            for id in part.criteria))
-                    for block in part.blocks
-                ),
-                tuple((id, names.get(id, id)) for id in exercises.get(part.id, ())),
-            )
-            for part in practical.parts
-        ),
-        critical=tuple((one.code, one.sentence) for one in practical.critical_faults),
-        grades=tuple((str(place), language(words)) for place, words in enumerate(practical.grades)),
-        left_out=tuple((code, language(words)) for code, words in LEFT_OUT.items()),
-        manners=tuple((code, language(words)) for code, words in MANNERS.items()),
-        noticed=tuple((code, language(words)) for code, words in NOTICED.items()),
+        parts=parts_shown(practical, exercises, names, language),
+        **choices_of(practical, language),
         draft=read_sheet(content) if content else None,
         stamp=draft_stamp(content),
         kept_at=moment_text(kept_at, zone, language.locale) if kept_at else "",
@@ -175,6 +161,34 @@ def score_sheet(work: Work, exam: Exam, examiner_id: str, today: date, zone: str
         unadmitted="" if is_admitted(work, exam) else language(NOT_ADMITTED),
         adjusted=told_of(work, exam.id),
     )  # fmt: skip
+
+
+def parts_shown(
+    practical: Practical, exercises: Mapping[str, Sequence[str]], names: Mapping[str, str], language: Language
+) -> tuple[PartShown, ...]:
+    """The parts to score, with their exercises by part."""
+    return tuple(
+        PartShown(
+            part.id, part.title, language(PART_KINDS[part.kind]),
+            tuple(
+                BlockShown(block.id, block.title, tuple(_criterion(practical.criterion(id), language) for id in part.criteria))
+                for block in part.blocks
+            ),
+            tuple((id, names.get(id, id)) for id in exercises.get(part.id, ())),
+        )
+        for part in practical.parts
+    )  # fmt: skip
+
+
+def choices_of(practical: Practical, language: Language) -> dict[str, Pairs]:
+    """What can be chosen on a sheet: (value, words) by field."""
+    return {
+        "critical": tuple((one.code, one.sentence) for one in practical.critical_faults),
+        "grades": tuple((str(place), language(words)) for place, words in enumerate(practical.grades)),
+        "left_out": tuple((code, language(words)) for code, words in LEFT_OUT.items()),
+        "manners": tuple((code, language(words)) for code, words in MANNERS.items()),
+        "noticed": tuple((code, language(words)) for code, words in NOTICED.items()),
+    }
 
 
 def _criterion(one: Criterion, language: Language) -> CriterionShown:

@@ -61,6 +61,8 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "/h/{link}/sessions/{session_id}/feedback": {"session_id": ("enrolment-1-s165",)},
     "/editions/{edition_id}": {"edition_id": ("requirements-2026-1", "repertoire-2026-1")},
     "/drafts/{draft_id}/unconfirmed": {"draft_id": ("draft-of-the-repertoire",)},
+    "/drafts/{draft_id}/practical": {"draft_id": ("draft-of-a-practical",)},
+    "/drafts/{draft_id}/practical/preview": {"draft_id": ("draft-of-a-practical",)},
     "/editions/{edition_id}/case.json": {"edition_id": ("repertoire-2026-1",)},
     "/sheets/{exam_id}": {"exam_id": ("exam-to-score", "exam-to-talk-over", "exam-passed")},
     "/trainees/{enrolment_id}/hours/{session_id}": {"session_id": ("enrolment-4-s1",)},

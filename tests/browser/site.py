@@ -110,6 +110,9 @@ def with_work_waiting(site: Site) -> Site:
         base = work.editions.by_id("repertoire-2026-1")
         whole = replace(draft, id="draft-of-the-repertoire", kind=base.kind, name=base.name, based_on=base.id)
         work.editions.put_draft(replace(whole, documents=base.documents))
+        basic = work.editions.by_id("practical-basic")
+        own = {"id": "draft-of-a-practical", "kind": basic.kind, "name": basic.name, "based_on": basic.id}
+        work.editions.put_draft(replace(draft, **own, documents=basic.documents))
         work.commit()
     _notices(site.store)
     add_demo_certificate(site.store, SCHOOL, SIGNING, NOW)
