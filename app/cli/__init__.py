@@ -10,6 +10,7 @@ from app.wording.faults import fault_line
 from curriculum.faults import RefusedError, ThroughlineError
 
 NOUNS = {
+    "archive": "a school's whole record as one file, and a school made from one",
     "bench": "measure speed, as ratios to limits measured in the same run",
     "certificates": "check a certificate's file against its issuer's keys and list",
     "hours": "a trainee's standing from files; whether the record and its proofs hold",

@@ -1,6 +1,8 @@
 """Opening the database: SQLite or PostgreSQL, with everything that makes them behave alike."""
 
 import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
@@ -45,6 +47,13 @@ def prepare(raw: sqlite3.Connection, _record: object) -> None:
 def begin(connection: Connection) -> None:
     writing = connection.get_execution_options().get("writing", False)
     connection.exec_driver_sql("BEGIN IMMEDIATE" if writing else "BEGIN")
+
+
+@contextmanager
+def begin_writing(engine: Engine) -> Iterator[Connection]:
+    """One transaction that writes: kept at its end, undone where anything is raised."""
+    with engine.execution_options(writing=True).begin() as connection:
+        yield connection
 
 
 def is_sqlite(engine: Engine) -> bool:
