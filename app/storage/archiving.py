@@ -2,21 +2,37 @@
 
 import base64
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from typing import Any
 
 from alembic.runtime.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import Column, Connection, Engine, MetaData, Table, func, insert, select
+from sqlalchemy.exc import SQLAlchemyError
 from sqlmodel import SQLModel
 
 from app.storage.engine import begin_writing
-from app.storage.migrating import FOLDER
+from app.storage.migrating import FOLDER, migrate
+from curriculum.faults import ThroughlineError
 
 # Gone in a quarter of an hour, or of no use at another address.
 LEFT_OUT = frozenset({"sign_in", "sign_in_attempt", "spot_code"})
 AT_ONCE = 500
 Row = Mapping[str, Any]
+
+
+class RowsError(ThroughlineError):
+    """Rows that a database can't take; says why."""
+
+
+@contextmanager
+def taking_rows() -> Iterator[None]:
+    """Whatever a database says of rows it can't take comes out as `RowsError`."""
+    try:
+        yield
+    except (SQLAlchemyError, ValueError, TypeError) as error:
+        raise RowsError(str(error).partition("\n")[0]) from error
 
 
 def revision_of(engine: Engine) -> str:
@@ -48,10 +64,16 @@ def rows_in(engine: Engine, tables: Iterable[tuple[str, Iterable[Row]]]) -> dict
     known = MetaData()
     known.reflect(engine)
     counted: dict[str, int] = {}
-    with begin_writing(engine) as connection:
+    with taking_rows(), begin_writing(engine) as connection:
         for name, rows in tables:
             counted[name] = _fill(connection, known.tables[name], rows)
     return counted
+
+
+def bring_up_to_date(engine: Engine) -> None:
+    """Give a filled database today's shape."""
+    with taking_rows():
+        migrate(engine)
 
 
 def has_school(engine: Engine, school_id: str, slug: str) -> bool:
@@ -64,7 +86,7 @@ def has_school(engine: Engine, school_id: str, slug: str) -> bool:
 
 def copy_school(source: Engine, target: Engine, school_id: str) -> None:
     """Every row of a school from one database of today's shape into another. All of it or nothing."""
-    with source.connect() as reading, begin_writing(target) as connection:
+    with taking_rows(), source.connect() as reading, begin_writing(target) as connection:
         for name in table_names():
             table = SQLModel.metadata.tables[name]
             found = reading.execute(

@@ -4,11 +4,19 @@ import tempfile
 from datetime import datetime
 from pathlib import Path
 
-from sqlalchemy.exc import SQLAlchemyError
-
 from app.files.archive import Archive, Manifest, write_archive
 from app.queries.proof import Audit, audit
-from app.storage.archiving import copy_school, has_school, known_revisions, revision_of, rows_in, rows_out, table_names
+from app.storage.archiving import (
+    RowsError,
+    bring_up_to_date,
+    copy_school,
+    has_school,
+    known_revisions,
+    revision_of,
+    rows_in,
+    rows_out,
+    table_names,
+)
 from app.storage.engine import open_engine
 from app.storage.migrating import migrate
 from app.storage.work import School, Store
@@ -53,8 +61,8 @@ def import_school(store: Store, path: Path) -> Audit:
             if found.faults:
                 raise _refusal(path, "not-whole", NOT_WHOLE, why=found.faults[0].text())
             copy_school(aside, store.engine, manifest.school_id)
-        except (SQLAlchemyError, ValueError, TypeError) as error:
-            raise _refusal(path, "bad-rows", BAD_ROWS, why=str(error).partition("\n")[0]) from error
+        except RowsError as error:
+            raise _refusal(path, "bad-rows", BAD_ROWS, why=str(error)) from error
         finally:
             aside.dispose()
     return found
@@ -66,7 +74,7 @@ def _lay_out(aside, archive: Archive, path: Path) -> None:  # noqa: ANN001 - an 
         rows_in(aside, archive.tables())
     except KeyError as error:
         raise _refusal(path, "unknown-table", UNKNOWN_TABLE, table=error.args[0]) from error
-    migrate(aside)
+    bring_up_to_date(aside)
 
 
 def _refusal(path: Path, code: str, sentence: str, **values: object) -> RefusedError:

@@ -138,7 +138,9 @@ def test_what_is_wrong_is_refused_and_nothing_is_taken(  # noqa: PLR0913
         ("person", {"joined_at": "some day"}, "don't fit the tables"),
     ],
 )
-def test_what_was_tampered_with_is_not_taken(archive: Path, tmp_path: Path, nothing: str, capsys, table, change, sentence) -> None:  # noqa: ANN001, PLR0913
+def test_what_was_tampered_with_is_not_taken(
+    archive: Path, tmp_path: Path, nothing: str, capsys, table, change, sentence
+) -> None:  # noqa: ANN001, PLR0913
     """Whoever changes a row and the archive's own sums is found by the tree of hashes, or by the tables."""
     files = inside(archive)
     tables = {
