@@ -42,10 +42,9 @@ def create_app(settings: Settings, now: Clock = system_clock, languages: Languag
     app.state.languages, app.state.ask = languages or own_languages(), nobody_works
     app.state.store = Store(open_engine(settings.database))
     app.state.pace = Pace(settings.requests_a_minute)
-    for pages in every_page():
-        app.include_router(pages.router)
-    for api in every_noun():
-        app.include_router(api.router)
+    # Routes are tried in their order; programs ask most often.
+    for noun in (*every_noun(), *every_page()):
+        app.include_router(noun.router)
     add_error_pages(app)
     refuse_unguarded(app)
     app.state.paths = frozenset(route.path for route in every_route(app))

@@ -36,7 +36,7 @@ def enter_with_token(request: Request) -> Visit:
 
 def _recognise(visit: Visit, store: Store, secret: str) -> frozenset[str]:
     school_id = secret.partition(".")[0]
-    school = next((one for one in store.schools() if one.id == school_id), None)
+    school = store.school(school_id)
     if school is None:
         raise SignInNeededError(UNKNOWN)
     with store.reading(school.id) as work:

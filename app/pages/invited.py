@@ -59,7 +59,7 @@ def _known(visit: Visit, invitation: str) -> bool:
     """Whether the link holds; the visit is nobody's then, whoever else is signed in on this device."""
     school_id, _, token = invitation.partition(".")
     visit.person, visit.roles, visit.token = None, frozenset(), ""
-    visit.school = next((school for school in visit.store.schools() if school.id == school_id), None)
+    visit.school = visit.store.school(school_id)
     if visit.school is None or not token:
         return False
     with visit.store.reading(school_id) as work:

@@ -69,7 +69,7 @@ def erase(visit: Here, enrolment_id: str) -> Response:
 def _checked(visit: Visit) -> tuple[Checked, str]:
     held = read_held(visit.typed("file") or visit.typed("receipt"))
     top = held if isinstance(held, Root) else held.root
-    school = next((one for one in visit.store.schools() if one.id == top.school), None)
+    school = visit.store.school(top.school)
     if school is None:
         return checked(None, "", held, visit.language), ""
     with visit.store.reading(school.id) as work:

@@ -31,7 +31,7 @@ def open_engine(url: str) -> Engine:
 def open_sqlite(address: URL) -> Engine:
     if address.database and address.database != ":memory:":
         Path(address.database).parent.mkdir(parents=True, exist_ok=True)
-    engine = create_engine(address, pool_pre_ping=True)
+    engine = create_engine(address)
     event.listen(engine, "connect", prepare)
     event.listen(engine, "begin", begin)
     return engine

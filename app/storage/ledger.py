@@ -20,23 +20,16 @@ class Ledger(Collection):
         self, session: Session, enrolment_id: str, note_id: str | None, evidence: str, by: str, at: datetime
     ) -> None:
         """Write a version with its parts, and make it the one that stands."""
-        self._add(
-            VERSION(
-                school_id=self._school, session_id=session.id, version=session.version, enrolment_id=enrolment_id,
-                host_id=session.host or None, day=session.day, start_minute=session.start, end_minute=session.end,
-                break_minutes=session.breaks, first_day=session.first, site=session.site, setting=session.setting,
-                proof=session.proof, evidence=evidence, note_id=note_id, logged_by=by, logged_at=at,
-            )
-        )  # fmt: skip
-        for place, part in enumerate(session.parts, start=1):
-            more = json.dumps(dict(part.more), sort_keys=True)
-            self._add(
-                PART(
-                    school_id=self._school, session_id=session.id, version=session.version, place=place,
-                    minutes=part.minutes, activity=part.activity, apparatus=part.apparatus, level=part.level,
-                    mode=part.mode, client=part.client, more=more,
-                )
-            )  # fmt: skip
+        key = {"school_id": self._school, "session_id": session.id, "version": session.version}
+        self._insert(VERSION, key | {
+            "enrolment_id": enrolment_id, "host_id": session.host or None, "day": session.day,
+            "start_minute": session.start, "end_minute": session.end, "break_minutes": session.breaks,
+            "first_day": session.first, "site": session.site, "setting": session.setting, "proof": session.proof,
+            "evidence": evidence, "note_id": note_id, "logged_by": by, "logged_at": at,
+        })  # fmt: skip
+        if session.parts:
+            parts = enumerate(session.parts, start=1)
+            self._insert(PART, *(key | {"place": place} | _part_columns(part) for place, part in parts))
         self._stand(session, enrolment_id, at)
 
     def set_state(self, session_id: str, state: str, at: datetime) -> None:
@@ -71,6 +64,10 @@ class Ledger(Collection):
     def of_enrolment(self, enrolment_id: str) -> tuple[Session, ...]:
         """Every session of an enrolment as it stands, in (day, id) order."""
         return self._sessions(NOW.enrolment_id == enrolment_id)
+
+    def on_days(self, enrolment_id: str, days: Iterable[date]) -> tuple[Session, ...]:
+        """Those of one enrolment that end on one of these days, which is cheap however many there are."""
+        return self._sessions((NOW.enrolment_id == enrolment_id) & NOW.day.in_(set(days)))
 
     def evidence_of(self, enrolment_id: str) -> dict[str, tuple[str, str, datetime]]:
         """On what evidence the school took what it keeps, by whom (a person's id) and when; by session."""
@@ -180,12 +177,17 @@ class Ledger(Collection):
         return tuple((enrolments[session.id], session) for session in self._sessions(own))
 
     def _stand(self, session: Session, enrolment_id: str, at: datetime) -> None:
-        row = self._session.get(NOW, (self._school, session.id)) or NOW(
-            school_id=self._school, session_id=session.id, enrolment_id=enrolment_id, day=session.day,
-            version=session.version, state=session.state, changed_at=at,
-        )  # fmt: skip
-        row.host_id, row.day, row.version = session.host or None, session.day, session.version
-        row.state, row.changed_at = session.state, at
+        now = {
+            "host_id": session.host or None, "day": session.day, "version": session.version, "state": session.state,
+            "changed_at": at,
+        }  # fmt: skip
+        if session.version == 1:
+            key = {"school_id": self._school, "session_id": session.id, "enrolment_id": enrolment_id}
+            self._insert(NOW, key | now)
+            return
+        row = self._session.get(NOW, (self._school, session.id))
+        for name, value in now.items():
+            setattr(row, name, value)
         self._add(row)
 
     def _sessions(self, which) -> tuple[Session, ...]:  # noqa: ANN001 - a column condition
@@ -200,7 +202,7 @@ class Ledger(Collection):
             .where(NOW.school_id == self._school, which)
             .order_by(VERSION.day, VERSION.session_id)
         ).all()
-        parts = self._parts(which)
+        parts = self._parts(which) if rows else {}
         return tuple(
             Session(id, day, start, end, parts[id], breaks, host or "", site, setting, proof, version, state, first)
             for id, day, start, end, breaks, host, site, setting, proof, version, first, state in rows
@@ -219,6 +221,13 @@ class Ledger(Collection):
         for session_id, *values, more in rows:
             found[session_id].append(Part(*values, json.loads(more) if more != "{}" else {}))
         return defaultdict(tuple, {session_id: tuple(parts) for session_id, parts in found.items()})
+
+
+def _part_columns(part: Part) -> dict[str, object]:
+    return {
+        "minutes": part.minutes, "activity": part.activity, "apparatus": part.apparatus, "level": part.level,
+        "mode": part.mode, "client": part.client, "more": json.dumps(dict(part.more), sort_keys=True),
+    }  # fmt: skip
 
 
 def _version(row: VERSION, parts: tuple[Part, ...]) -> Session:

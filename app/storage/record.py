@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import text, update
+from sqlalchemy import bindparam, text, update
 from sqlmodel import select
 
 from app.storage.canonical import canonical
@@ -27,6 +27,16 @@ STORED = {
     " convert_to(actor, 'UTF8'), convert_to(to_char(at at time zone 'UTC', 'YYYY-MM-DD HH24:MI:SS.US'), 'UTF8'),"
     " body, 'integer text text text text blob' from event where school_id = :school order by number",
 }
+NODE, COUNT = RecordNodeRow.__table__, EventCountRow.__table__
+ONE_NODE = (
+    NODE.select()
+    .with_only_columns(NODE.c.hash)
+    .where(
+        NODE.c.school_id == bindparam("school"), NODE.c.level == bindparam("level"), NODE.c.place == bindparam("place")
+    )
+)
+ONE_MORE = COUNT.update().where(COUNT.c.school_id == bindparam("school")).values(last_number=COUNT.c.last_number + 1)
+LAST_NUMBER = COUNT.select().with_only_columns(COUNT.c.last_number).where(COUNT.c.school_id == bindparam("school"))
 TYPES = "integer text text text text blob"
 
 
@@ -58,14 +68,17 @@ class Record(Collection):
     def append(self, kind: str, subject: str, actor: str, at: datetime, body: Mapping[str, Any]) -> int:
         """Write an event and return its number: 1, 2, 3 … within the school, without gaps."""
         event = Event(self._next_number(), kind, subject, actor, at, canonical(body))
-        self._add(EventRow(school_id=self._school, **fields_of(event)))
-        for level, place, found in grown(self.node, event.number - 1, event.recorded(self._school).leaf):
-            self._add(RecordNodeRow(school_id=self._school, level=level, place=place, hash=found))
+        self._insert(EventRow, {"school_id": self._school} | fields_of(event))
+        leaf = event.recorded(self._school).leaf
+        names = ("school_id", "level", "place", "hash")
+        nodes = [(self._school, *node) for node in grown(self.node, event.number - 1, leaf)]
+        self._insert(RecordNodeRow, *(dict(zip(names, node, strict=True)) for node in nodes))
         return event.number
 
     def node(self, level: int, place: int) -> bytes:
         """A hash of the tree."""
-        return self._session.get(RecordNodeRow, (self._school, level, place)).hash
+        key = {"school": self._school, "level": level, "place": place}
+        return self._session.connection().execute(ONE_NODE, key).scalar_one()
 
     def nodes(self) -> dict[tuple[int, int], bytes]:
         """Every hash of the tree, by level and place."""
@@ -147,11 +160,9 @@ class Record(Collection):
 
     def _next_number(self) -> int:
         """The row stays locked to the end of the transaction (a writer on SQLite has the whole file)."""
-        query = select(EventCountRow).where(EventCountRow.school_id == self._school).with_for_update()
-        count = self._session.exec(query.execution_options(populate_existing=True)).one()
-        count.last_number += 1
-        self._session.flush()
-        return count.last_number
+        connection = self._session.connection()
+        connection.execute(ONE_MORE, {"school": self._school})
+        return connection.execute(LAST_NUMBER, {"school": self._school}).scalar_one()
 
     def _events(self, query) -> tuple[Event, ...]:  # noqa: ANN001 - a select of EventRow
         return tuple(value_of(Event, row) for row in self._session.exec(query.order_by(EventRow.number)))

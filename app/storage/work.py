@@ -252,8 +252,13 @@ class Store:
         """Every school of the installation, by its short name."""
         with Session(self.engine) as session:
             rows = session.exec(select(SchoolRow)).all()
-        schools = (School(row.id, row.slug, row.name, row.time_zone, row.locale) for row in rows)
-        return tuple(sorted(schools, key=lambda school: school.slug))
+        return tuple(sorted(map(_school, rows), key=lambda school: school.slug))
+
+    def school(self, school_id: str) -> School | None:
+        """A school of the installation by its id, which may be anything somebody sent."""
+        with Session(self.engine) as session:
+            row = session.get(SchoolRow, school_id) if school_id and "\x00" not in school_id else None
+        return _school(row) if row else None
 
     def add_school(self, school: School) -> None:
         with self._alone(), self.opened(school.id, writing=True) as session:
@@ -269,3 +274,7 @@ class Store:
             session.flush()
             session.add(EventCountRow(school_id=school.id))
             session.commit()
+
+
+def _school(row: SchoolRow) -> School:
+    return School(row.id, row.slug, row.name, row.time_zone, row.locale)

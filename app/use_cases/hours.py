@@ -41,7 +41,7 @@ class LogHours:
 def log_hours(store: Store, asker: Asker, request: LogHours, link_days: int, address: str) -> Session:
     """Log a session or a correction of one, and ask its host to sign; every refusal at once."""
     with store.writing(asker.school.id) as work:
-        others = work.ledger.of_enrolment(request.enrolment_id)
+        others = work.ledger.on_days(request.enrolment_id, [request.session.day])
         session, is_new = take_session(work, asker, request, others, link_days, address)
         if is_new:
             work.commit()
@@ -53,7 +53,7 @@ def take_session(  # noqa: PLR0913 - the same for one session and for many at on
 ) -> tuple[Session, bool]:
     """The session as it stands now, and whether anything was written; nothing is where it is refused.
 
-    `others` are the sessions of the enrolment. The same again is taken once; other content is a `ConflictError`.
+    `others` are the enrolment's sessions of that day. The same again is taken once; other content is a `ConflictError`.
     """
     known = work.ledger.now(request.session.id)
     if known is not None:

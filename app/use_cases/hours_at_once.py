@@ -32,7 +32,8 @@ def log_at_once(
         return ()
     outcomes = []
     with store.writing(asker.school.id) as work:
-        others = {one.id: one for one in work.ledger.of_enrolment(requests[0].enrolment_id)}
+        days = {one.session.day for one in requests}
+        others = {one.id: one for one in work.ledger.on_days(requests[0].enrolment_id, days)}
         for request in requests:
             id = request.session.id
             try:

@@ -15,7 +15,7 @@ def host_of(visit: Visit, link: str) -> Host | None:
     """The host whose link this is; None once it has ended, and where there never was one. The visit is the link's then."""
     school_id, _, token = link.partition(".")
     visit.person, visit.roles, visit.token = None, frozenset(), token
-    visit.school = next((school for school in visit.store.schools() if school.id == school_id), None)
+    visit.school = visit.store.school(school_id)
     if visit.school is None or not token:
         return None
     with visit.store.reading(school_id) as work:
