@@ -41,6 +41,7 @@ NOUNS = (
     "repertoire",
     "exams",
     "set_aside",
+    "second_marking",
     "exam_days",
     "day_plans",
     "exam_calendars",

@@ -16,6 +16,7 @@ from app.queries.exam_facts import (
 )
 from app.queries.exam_list import OPEN, ExamLine, exam_line, standing_of_exam
 from app.queries.retakes import again_text, what_follows
+from app.queries.second_marking import changed_by_further, changed_text, why_sampled
 from app.queries.set_aside import ShownAside, set_aside, shown_aside
 from app.queries.sheet_facts import exercise_names
 from app.storage.exams import Exam, ExamDecision, KeptWaiver
@@ -25,6 +26,7 @@ from app.wording.exams import TIES, WAIVED
 from app.wording.faults import fault_text
 from app.wording.languages import Language
 from app.wording.practicals import OUTCOMES, RECOMMENDATIONS, VOID_CAUSES, band_sentence, how_it_came_about, marks
+from app.wording.second_marking import HOW
 from assessments.practicals.deciding import Outcome, Tie, tie_faults
 from assessments.practicals.result import Recommendation, Result, band_squared
 from assessments.practicals.set_aside import SetAside
@@ -100,6 +102,9 @@ class ExamOverview:
     refer_parts: tuple[str, ...]
     tied: tuple[str, ...]
     may_seat_further: bool
+    sampled: str
+    marked_how: str
+    changed: str
     again: str
     tasks: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
     aside: ShownAside | None
@@ -131,7 +136,8 @@ def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str
     practical, found, sheets = practical_of(work, exam), result_of(work, exam), sent_sheets(work, exam.id)
     whole, candidate = edition_of_exam(work, exam), work.enrolments.by_id(exam.enrolment_id).person_id
     decisions = work.exams.decisions(exam.id)
-    kept = set_aside(work, exam.id)
+    kept, changes = set_aside(work, exam.id), changed_by_further(work, exam)
+    sampled = "" if decisions else why_sampled(work, exam, language)
     hidden = not may_see_all(work, exam.id, sheets, viewer_id)
     panel = [names[one] for one in work.exams.seats(exam.id)]
     senders = {one.examiner for one in sheets}
@@ -162,10 +168,11 @@ def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str
         parts=tuple((part.id, part.title) for part in whole.parts),
         refer_parts=() if hidden else found.refer_parts,
         tied=_tied(viewer_id, candidate, ties, today, practical, language),
-        may_seat_further=not hidden
-        and not decisions
-        and found.recommendation is Recommendation.SECOND_MARKING
-        and not work.exams.second_markers(exam.id),
+        may_seat_further=not (hidden or decisions or work.exams.second_markers(exam.id))
+        and bool(sampled or found.recommendation is Recommendation.SECOND_MARKING),
+        sampled=sampled,
+        marked_how=language(HOW[practical.recorded, practical.without_record]),
+        changed=changed_text(changes, language) if changes and not hidden else "",
         again=again_text(work, exam, language),
         tasks=_tasks(work, exam, practical),
         aside=shown_aside(kept, names, zone, language) if kept and not decisions else None,
