@@ -239,7 +239,7 @@ def enter(request: Request, form: Annotated[dict, Depends(typed_form)]) -> Visit
 
 def _recognise(visit: Visit) -> None:
     school_id, _, token = visit.request.cookies.get(COOKIE, "").partition(".")
-    visit.school = next((school for school in visit.store.schools() if school.id == school_id), None)
+    visit.school = visit.store.school(school_id)
     if visit.school is None or not token:
         return
     with visit.store.reading(school_id) as work:
