@@ -29,6 +29,8 @@ def new_day(visit: Here) -> Response:
 def propose(visit: Here) -> Response:
     """Who examines whom, when and where; nothing is set yet."""
     form = DayForm.typed(visit.form)
+    if visit.typed("change"):
+        return _new(visit, form, [], 200)
     try:
         request = form.request()
         with visit.store.reading(visit.school_id) as work:

@@ -27,6 +27,7 @@ SCORED = N_("scored on {day}")
 AGAIN = N_("scored on {day}; may be scored again")
 WAITS = N_("scored on {day}; waits for its reference")
 NEW = N_("new to you")
+YOU_AND_IT = N_("you {own}, the reference {reference}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +72,16 @@ class BlockToScore:
 
 
 @dataclass(frozen=True, slots=True)
+class MarkShown:
+    """One mark beside its reference; `why` is the panel's reason, or nothing."""
+
+    criterion: str
+    words: str
+    same: bool
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class PerformanceShown:
     """A performance; `rows` compare mark by mark and are empty while there is no reference or nothing was scored."""
 
@@ -85,7 +96,7 @@ class PerformanceShown:
     scored: str = ""
     reference: str = ""
     texts: tuple[str, ...] = ()
-    rows: tuple[tuple[str, ...], ...] = ()
+    rows: tuple[MarkShown, ...] = ()
     note: str = ""
 
 
@@ -139,14 +150,15 @@ def _compared(
     if distance is None:
         return PerformanceShown(**scored)
     titles = {criterion.id: criterion.title for criterion in use.practical.criteria}
-    blocks = {block.id: block.title for part in use.practical.parts for block in part.blocks}
     rows = tuple(
-        (
-            blocks.get(mark.cell.block, mark.cell.block), titles.get(mark.cell.criterion, mark.cell.criterion),
-            figure(mark.own, language), figure(mark.reference, language), one.why(mark.cell.block, mark.cell.criterion),
+        MarkShown(
+            titles.get(mark.cell.criterion, mark.cell.criterion),
+            language(YOU_AND_IT, own=figure(mark.own, language), reference=figure(mark.reference, language)),
+            mark.stricter == 0,
+            one.why(mark.cell.block, mark.cell.criterion),
         )
         for mark in distance.marks
-    )  # fmt: skip
+    )
     return PerformanceShown(**scored, texts=tuple(distance_texts(distance, use.practical, language)), rows=rows)
 
 

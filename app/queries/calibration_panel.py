@@ -12,7 +12,7 @@ from app.wording.languages import Language
 from assessments.calibration.comparing import misfits
 from curriculum.faults import N_
 
-NEAR = N_("{levels} levels a mark; {same} of {marks} the same")
+NEAR = N_("{levels} from the reference on average (in levels), {same} of {marks} marks the same")
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,10 @@ Waived = Mapping[tuple[str, str], tuple[str, ...]]
 
 @dataclass(frozen=True, slots=True)
 class DayChoices:
-    """What a day can be made of: (value, words) pairs; `experienced` are examiners who have sent a sheet before."""
+    """What a day can be made of: (value, words) pairs; `experienced` are examiners who have sent a sheet before.
+
+    `examiners` say who has no calibration that day (`lacking`), `names` are theirs alone.
+    """
 
     title: str
     practicals: tuple[tuple[str, str], ...]
@@ -32,6 +35,7 @@ class DayChoices:
     examiners: tuple[tuple[str, str], ...]
     experienced: tuple[str, ...]
     lacking: frozenset[str]
+    names: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +69,7 @@ def day_choices(work: Work, practical_id: str, day: date, zone: str, language: L
         shown,
         tuple(id for id, _ in examiners if id in senders),
         lacking,
+        examiners,
     )
 
 

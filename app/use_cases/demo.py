@@ -96,7 +96,6 @@ def fill_school(
     add_demo_notes(store, school, now)
     add_demo_feedback(store, school, now)
     add_demo_exams(store, school, now)
-    add_demo_calibration(store, school, now)
     if trainees is None and people is TRAINEES:
         add_own_exam(store, school, now)
         add_demo_requests(store, school, now)
@@ -105,6 +104,7 @@ def fill_school(
         add_demo_judging(store, school, now)
         add_demo_spotting(store, school, now)
         add_demo_hosts(store, school, password_hash(PIN), now)
+    add_demo_calibration(store, school, now)
 
 
 def _editions(work: Work, at: datetime) -> DemoEditions:

@@ -26,10 +26,10 @@ class DemoCalibrated:
 
 
 EXAMINERS = (
-    DemoCalibrated("examiner-1", 1, 2, {"basic": (240, 240, 239), "final": (240, 239)}, founding=False),
+    DemoCalibrated("examiner-1", 1, 2, {"basic": (100, 100, 99), "final": (99, 98)}, founding=False),
     DemoCalibrated("examiner-2", 2, 1, {"basic": (236, 235, 235), "final": (235, 234)}),
-    DemoCalibrated("examiner-3", 4, 0, {"basic": (233, 233, 232)}),
-    DemoCalibrated("examiner-4", 1, 4, {"basic": (231, 230, 230), "final": (230, 229)}),
+    DemoCalibrated("examiner-3", 2, 2, {"basic": (233, 233, 232)}),
+    DemoCalibrated("examiner-4", 0, 3, {"basic": (231, 230, 230), "final": (230, 229)}),
     DemoCalibrated("examiner-5", 9, 0, {"basic": (229, 229, 228)}),
     DemoCalibrated("examiner-6", 1, 1, {"basic": (400, 400, 399), "final": (228,)}),
 )

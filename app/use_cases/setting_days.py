@@ -89,7 +89,10 @@ def _named(work: Work, fault: Fault) -> Fault:
     return Fault(fault.code, fault.sentence, values, FIELDS.get(fault.code, ""))
 
 
-FIELDS = {"past-midnight": "number", "conflict": "enrolments"}
+FIELDS = {
+    "past-midnight": "number", "conflict": "enrolments", "few-places": "rooms", "few-at-once": "number", "few-seats": "most",
+    "few-seniors": "experienced", "untimed": "number",
+}  # fmt: skip
 
 
 def set_day(store: Store, asker: Asker, exams: Sequence[SetExam]) -> list[Exam]:

@@ -28,12 +28,22 @@ class DayForm:
     pause: str = "15"
     number: str = "4"
     rooms: str = ""
-    most: str = "4"
+    # Common practice: six exams are a full day.
+    most: str = "6"
     enrolments: tuple[str, ...] = ()
     examiners: tuple[str, ...] = ()
     experienced: tuple[str, ...] = ()
     waived: tuple[str, ...] = ()
     waiver: str = ""
+
+    @property
+    def single(self) -> tuple[str, ...]:
+        """The names of fields with one value, for a form that carries them unseen."""
+        return SINGLE
+
+    @property
+    def several(self) -> tuple[str, ...]:
+        return SEVERAL
 
     @classmethod
     def typed(cls, form: Mapping[str, Sequence[str]]) -> "DayForm":

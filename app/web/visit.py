@@ -97,6 +97,10 @@ class Visit:
         """Whether this person works on a device that goes from hand to hand, and may lock it."""
         return bool(self.roles & {EXAMINER, OUTSIDER})
 
+    def has_account(self) -> bool:
+        """Whether this person belongs to the school; somebody invited to one exam does not."""
+        return bool(self.roles & set(ROLES))
+
     @property
     def today(self) -> date:
         """The calendar day at the school."""
@@ -140,8 +144,7 @@ class Visit:
         """Where this person can go: label, address, and whether it is here."""
         if self.person is None:
             return []
-        known = self.roles & set(ROLES)
-        shown = [(label, href) for role, label, href in PLACES if role in self.roles or not role and known]
+        shown = [(label, href) for role, label, href in PLACES if role in self.roles or not role and self.has_account]
         shown = list(dict.fromkeys(shown))
         if not self.settings.outbox_page:
             shown = [place for place in shown if place[1] != "/outbox"]

@@ -16,12 +16,12 @@ STATES: Mapping[State, tuple[str, str]] = {
     State.LAPSED: (N_("the calibration has lapsed"), "behind"),
     State.NOT_ASKED: (N_("no calibration is asked for"), "quiet"),
 }
-NEAR = N_("A mark of yours lies {levels} levels from the reference on average; {same} of {marks} are the same.")
+NEAR = N_("Your marks lie {levels} from the reference on average (in levels); {same} of {marks} are the same.")
 EVEN = N_("As strict as the reference on the whole.")
 STRICTER = N_("On the whole {marks} marks of 100 stricter than the reference.")
 MILDER = N_("On the whole {marks} marks of 100 more lenient than the reference.")
-STRICTER_ON = N_("Stricter on {criterion}: {levels} levels a mark.")
-MILDER_ON = N_("More lenient on {criterion}: {levels} levels a mark.")
+STRICTER_ON = N_("Stricter on {criterion}, by {levels} on average (in levels).")
+MILDER_ON = N_("More lenient on {criterion}, by {levels} on average (in levels).")
 PUBLISHED = N_("The reference: {how}")
 FOUNDED = N_(
     "The reference is the school's own: {number} examiners scored alone before there was one, and the median of their"
@@ -45,8 +45,8 @@ def state_words(found: Standing, rules: Calibration, language: Language) -> tupl
 def rules_text(rules: Calibration, language: Language) -> str:
     """What a calibration asks, in a sentence."""
     sentence = N_(
-        "A place on panels needs {performances} performances scored alone within {months} months, on average at most"
-        " {levels} levels from the reference a mark and at most {total} marks of 100 on the whole."
+        "A place on panels needs {performances} performances scored alone within {months} months: a mark at most {levels}"
+        " from the reference on average (in levels), and the whole at most {total} marks of 100."
     )
     values = {"performances": rules.performances, "months": rules.months}
     return language(sentence, **values, levels=figure(rules.distance, language), total=figure(rules.total, language))

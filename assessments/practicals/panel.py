@@ -59,7 +59,13 @@ def seat(
     rows, columns = _rows(candidates, examiners, choices)
     islands: list[set[str]] = []
     for attempt in range(TIMINGS):
-        chosen = _linked(choices, rows, columns, islands, attempt, avoided)
+        try:
+            chosen = _linked(choices, rows, columns, islands, attempt, avoided)
+        except RefusedError:
+            # After the first time only what was found to have no times is left out as well: that is the reason then.
+            if not attempt:
+                raise
+            break
         exams = _timed([choices[place] for place in chosen], candidates, rooms)
         if exams:
             return exams
@@ -118,21 +124,27 @@ def _check_counts(candidates, examiners, rooms, size, seatable) -> None:
     faults = []
     exams = len(candidates)
     counts = (
-        (N_("{exams} exams need {need} places in rooms; there are {have}"), exams, sum(map(len, rooms.values()))),
-        (N_("{exams} exams need {need} seats; the examiners' loads allow {have}"), exams * size,
+        ("few-places", N_("{exams} exams need {need} places in rooms; there are {have}"), exams, sum(map(len, rooms.values()))),
+        ("few-at-once", N_("{exams} exams need {need} places; with these examiners {have} can be held in the times there are"),
+         exams, sum(min(len(names), _free(examiners, slot) // size) for slot, names in rooms.items())),
+        ("few-seats", N_("{exams} exams need {need} seats; the examiners' loads allow {have}"), exams * size,
          sum(min(one.at_most, exams) for one in examiners)),
-        (N_("{exams} exams need {need} senior seats; the loads of senior examiners allow {have}"), exams,
+        ("few-seniors", N_("{exams} exams need {need} senior seats; the loads of senior examiners allow {have}"), exams,
          sum(min(one.at_most, exams) for one in examiners if one.senior)),
     )  # fmt: skip
-    for sentence, need, have in counts:
+    for code, sentence, need, have in counts:
         if have < need:
-            faults.append(Fault("count", sentence, {"exams": exams, "need": need, "have": have}, "panel"))
+            faults.append(Fault(code, sentence, {"exams": exams, "need": need, "have": have}, "panel"))
     for name in candidates:
         if name not in seatable:
             sentence = N_("{name} has no allowed panel: conflicts and slots leave none")
             faults.append(Fault("conflict", sentence, {"name": name}, "candidate"))
     if faults:
         raise RefusedError(faults)
+
+
+def _free(examiners, slot) -> int:
+    return sum(not one.slots or slot in one.slots for one in examiners)
 
 
 def _rows(candidates, examiners, choices):

@@ -66,7 +66,7 @@ def test_a_founding_panel_scores_alone_and_the_director_sets_the_reference_by_it
         assert post(director, *setting).status_code == 303
     shown = text(examiner.get(PAGE))
     assert "3 examiners scored alone before there was one" in shown
-    assert "A mark of yours lies" in shown
+    assert "Your marks lie" in shown
     assert "Mark by mark" in shown
 
 

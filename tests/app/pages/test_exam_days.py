@@ -29,7 +29,8 @@ def fill(town: Town, form_token):  # noqa: ANN001, ANN201
 def proposal(page: str) -> dict[str, list[str]]:
     """The hidden fields of a proposal, as its form sends them."""
     found: dict[str, list[str]] = {}
-    for name, value in re.findall(r'type="hidden" name="(\w+)" value="([^"]*)"', page):
+    first = page.split('action="/exam-days/new"')[0]
+    for name, value in re.findall(r'type="hidden" name="(\w+)" value="([^"]*)"', first):
         if name != "form_token":
             found.setdefault(name, []).append(html.unescape(value))
     return found
@@ -44,6 +45,9 @@ def test_a_day_is_proposed_then_set_once_however_often_it_is_sent(town: Town, fi
     page = fill("/exam-days/new", **DAY).text
     assert "nothing is set yet" in page
     assert exams(town) == []
+    changed = fill("/exam-days/new", **DAY | {"change": "yes"})
+    assert changed.status_code == 200
+    assert "North room</textarea>" in changed.text
     for _ in range(2):
         assert fill("/exam-days", **proposal(page)).status_code == 303
     kept = exams(town)

@@ -30,6 +30,7 @@ def visit(**changes: object) -> SimpleNamespace:
         "unread": (),
         "device_key": "a-device",
         "shares_device": False,
+        "has_account": True,
         "roles": {"trainee"},
         "school_name": "Halden Row",
         "path": "/today",

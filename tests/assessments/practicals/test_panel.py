@@ -70,3 +70,14 @@ def test_sixty_candidates_are_linked_and_keep_every_rule_with_pairs_repeated_as_
     figures = measure(1)
     assert figures["linked_and_kept"]
     assert figures["pairs_repeated"] == [12]
+
+
+def test_the_count_that_prevents_a_day_is_named():
+    """Two examiners hold one exam at a time, however many rooms there are."""
+    two = (Examiner("x0", True), Examiner("x1", False))
+    with pytest.raises(RefusedError, match="8 exams need 8 places; with these examiners 6 can be held"):
+        seat(CANDIDATES, two, frozenset(), ROOMS)
+    early = tuple(Examiner(one.id, one.senior, slots=frozenset({"s0", "s1", "s2", "s3"})) for one in EXAMINERS)
+    bound = {name: frozenset({"s0"}) for name in CANDIDATES}
+    with pytest.raises(RefusedError, match="no times were found"):
+        seat(bound, early, frozenset(), ROOMS)
