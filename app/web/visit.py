@@ -97,6 +97,7 @@ class Visit:
         """Whether this person works on a device that goes from hand to hand, and may lock it."""
         return bool(self.roles & {EXAMINER, OUTSIDER})
 
+    @property
     def has_account(self) -> bool:
         """Whether this person belongs to the school; somebody invited to one exam does not."""
         return bool(self.roles & set(ROLES))
