@@ -1,10 +1,12 @@
-"""The papers of an exam as JSON: the client with the screening of the list, and the admission."""
+"""The papers of an exam as JSON: the client with the screening of the list, the admission, and the recording."""
 
 import json
 from dataclasses import asdict, dataclass
+from datetime import date
 
 from assessments.practicals.admission import Admission
 from assessments.practicals.client import Intake
+from assessments.practicals.recording import Recording
 from assessments.practicals.screening import Swap
 
 
@@ -54,3 +56,18 @@ def read_admission(content: str) -> Admission:
     """The value that `write_admission` wrote."""
     found = json.loads(content)
     return Admission(**{**found, "ticked": tuple(found["ticked"])})
+
+
+def write_recording(recording: Recording) -> str:
+    return json.dumps({name: _day_text(value) for name, value in asdict(recording).items()}, sort_keys=True)
+
+
+def read_recording(content: str) -> Recording:
+    """The value that `write_recording` wrote."""
+    found = json.loads(content)
+    days = {name: date.fromisoformat(found[name]) if found[name] else None for name in ("longer_until", "deleted_on")}
+    return Recording(**{**found, **days})
+
+
+def _day_text(value: str | date | None) -> str:
+    return value.isoformat() if isinstance(value, date) else value or ""

@@ -49,6 +49,7 @@ NOUNS = (
     "invited",
     "exam_clients",
     "admissions",
+    "recordings",
     "my_practicals",
     "judging",
     "calibration",

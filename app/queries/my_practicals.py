@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from app.files.repertoire import edition_from_documents
 from app.queries.exam_facts import edition_of_exam, practical_of, result_of, sent_sheets, tasks_of
 from app.queries.exam_feedback import ExamFeedback, exam_feedback
+from app.queries.recordings import recording_of, recording_rules
 from app.queries.retakes import again_text, what_follows
 from app.queries.set_aside import set_aside
 from app.queries.sheet_facts import exercise_names
@@ -75,6 +76,9 @@ class OwnExamOverview:
     parts: tuple[JudgedPart, ...]
     criteria: tuple[JudgedCriterion, ...]
     feedback: ExamFeedback | None
+    recording: tuple[str, ...]
+    agreed: str
+    may_agree: bool
 
 
 def own_exams(work: Work, person_id: str, today: date, language: Language) -> tuple[OwnExam, ...]:
@@ -93,6 +97,7 @@ def own_exam_overview(work: Work, exam: Exam, today: date, language: Language) -
     enrolment = work.enrolments.by_id(exam.enrolment_id)
     stored = work.editions.by_id(enrolment.repertoire_id)
     edition = edition_from_documents(stored.documents) if stored else None
+    recorded = recording_of(work, exam.id)
     line = _own(work, exam, decision, today, language)
     titles = {part.id: part.title for part in edition_of_exam(work, exam).parts}
     refer = [titles.get(one, one) for one in json.loads(decision.refer_parts)] if decision else []
@@ -110,6 +115,9 @@ def own_exam_overview(work: Work, exam: Exam, today: date, language: Language) -
         tuple(_part(one, work, exam, decision is not None, today, edition, language) for one in practical.parts),
         _criteria(practical, language),
         _feedback(work, exam, practical, decision, edition, language),
+        recording_rules(work, exam, language),
+        recorded.agreed,
+        decision is None and practical.recorded and not recorded.link and recorded.deleted_on is None,
     )
 
 

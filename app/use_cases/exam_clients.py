@@ -65,7 +65,7 @@ def forget_intake(store: Store, asker: Asker, exam_id: str) -> None:
         )
         if bare != told:
             paper = replace(paper, content=write_clients(bare), version=paper.version + 1)
-            work.exam_papers.put(replace(paper, told_by=asker.person_id, told_at=asker.now))
+            work.exam_papers.put(replace(paper, told_by=asker.person_id or paper.told_by, told_at=asker.now))
             work.record.append("intake-forgotten", exam_id, asker.person_id, asker.now, {})
             work.commit()
 

@@ -14,6 +14,8 @@ from app.use_cases.auditing_strictness import nightly_strictness_audit
 from app.use_cases.delivering_mail import deliver_mail
 from app.use_cases.keeping_hosts import Post
 from app.use_cases.keeping_proof import AUDIT, ROOT, daily_root, nightly_audit
+from app.use_cases.recordings import JOB as RECORDINGS
+from app.use_cases.recordings import look_at_recordings
 from app.use_cases.reminding_hosts import remind_hosts
 from app.use_cases.seasons import JOB, bring_all_up_to_date, bring_up_to_date
 from app.worker.bench import Bench
@@ -71,6 +73,12 @@ def strictness_audit(bench: Bench, school: School, about: str = "") -> None:
         nightly_strictness_audit(bench.store, bench.asker(school))
 
 
+def recordings(bench: Bench, school: School, about: str = "") -> None:
+    """Tell the directors once a day, from the morning on, which recordings of exams have to be deleted."""
+    if _hour(bench, school) >= MORNING:
+        look_at_recordings(bench.store, bench.asker(school))
+
+
 def _hour(bench: Bench, school: School) -> int:
     return bench.now().astimezone(ZoneInfo(school.time_zone)).hour
 
@@ -81,5 +89,6 @@ JOBS = (
     Job("reminders", reminders, minutes="7"),
     Job(ROOT, root, minutes="41"),
     Job(AUDIT, audit, minutes="52"),
+    Job(RECORDINGS, recordings, minutes="33"),
     Job(STRICTNESS_AUDIT, strictness_audit, minutes="12"),
 )

@@ -76,6 +76,7 @@ def _practical(fields: JudgedFields) -> Practical:
         grades=fields.names("grades", ("fail", "borderline", "pass", "very good", "outstanding")),
         months_apart=fields.whole("months_apart", 0, 120, 24),
         recorded=fields.flag("recorded", True),
+        record_days=fields.whole("record_days", 0, 2000, 30),
         without_record=fields.choice("without_record", ("third-examiner", "fresh-exam"), "third-examiner"),
         adjusted_scores=fields.flag("adjusted_scores", False),
         **{key: value for key, value in given.items() if value is not None},

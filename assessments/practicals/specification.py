@@ -208,7 +208,7 @@ class Practical:
     """An edition of a practical. Published editions never change; a new edition is a new value.
 
     Weights and floors are in per cent as exact fractions. `left_out` is the most that may be left
-    out. `months_apart` is how long teaching, hosting or examining a candidate keeps one from deciding.
+    out. `record_days` is how long after the decision a recording is kept, `months_apart` how long teaching, hosting or examining a candidate keeps one from deciding.
     """
 
     id: str
@@ -228,6 +228,7 @@ class Practical:
     grades: tuple[str, ...] = (N_("fail"), N_("borderline"), N_("pass"), N_("very good"), N_("outstanding"))
     months_apart: int = 24
     recorded: bool = True
+    record_days: int = 30
     admission: tuple[Check, ...] = ()
     client: ClientRule = field(default_factory=ClientRule)
     without_record: Literal["third-examiner", "fresh-exam"] = "third-examiner"
