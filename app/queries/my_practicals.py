@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from app.files.repertoire import edition_from_documents
+from app.queries.admissions import admission_of, missing_of
 from app.queries.exam_facts import edition_of_exam, practical_of, result_of, sent_sheets, tasks_of
 from app.queries.exam_feedback import ExamFeedback, exam_feedback
 from app.queries.recordings import recording_of, recording_rules
@@ -13,10 +14,12 @@ from app.queries.set_aside import set_aside
 from app.queries.sheet_facts import exercise_names
 from app.storage.exams import Exam, ExamDecision
 from app.storage.work import Work
+from app.wording.admissions import missing_text
 from app.wording.dates import clock_text, day_text
 from app.wording.exams import exam_state
 from app.wording.languages import Language
 from app.wording.practicals import PART_KINDS, VOID_CAUSES
+from assessments.practicals.admission import Admission
 from assessments.practicals.deciding import Outcome
 from assessments.practicals.specification import Part, Practical
 from curriculum.faults import N_
@@ -36,6 +39,7 @@ class OwnExam:
     state: str
     state_kind: str
     decided: bool
+    over: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +83,8 @@ class OwnExamOverview:
     recording: tuple[str, ...]
     agreed: str
     may_agree: bool
+    missing: tuple[str, ...]
+    granted: str
 
 
 def own_exams(work: Work, person_id: str, today: date, language: Language) -> tuple[OwnExam, ...]:
@@ -118,7 +124,16 @@ def own_exam_overview(work: Work, exam: Exam, today: date, language: Language) -
         recording_rules(work, exam, language),
         recorded.agreed,
         decision is None and practical.recorded and not recorded.link and recorded.deleted_on is None,
+        _missing(work, exam, today, language) if decision is None and practical.admission else (),
+        (admission_of(work, exam.id) or Admission()).granted,
     )
+
+
+def _missing(work: Work, exam: Exam, today: date, language: Language) -> tuple[str, ...]:
+    """What the candidate still brings before the exam begins; nothing once they are admitted or it is waived."""
+    admission = admission_of(work, exam.id) or Admission()
+    found = () if admission.verdict else missing_of(work, exam, admission, today)
+    return tuple(missing_text(one, language) for one in found)
 
 
 def _decision(work: Work, exam: Exam) -> ExamDecision | None:
@@ -136,7 +151,9 @@ def _own(work: Work, exam: Exam, decision: ExamDecision | None, today: date, lan
     else:
         words, kind = exam_state("today" if exam.day == today else "coming", {}, language)
     when = language(N_("{day}, {time}"), day=day, time=time)
-    return OwnExam(exam.id, practical_of(work, exam).title, when, exam.room, words, kind, decision is not None)
+    return OwnExam(
+        exam.id, practical_of(work, exam).title, when, exam.room, words, kind, decision is not None, exam.day <= today
+    )
 
 
 def _part(  # noqa: PLR0913 - what one part shows, and when

@@ -63,6 +63,7 @@ VOID_CAUSES: Mapping[str, str] = {
     "illness": N_("illness"),
     "leaked-list": N_("the exercise list had become known"),
     "lost-record": N_("the record was lost"),
+    "no-client": N_("no client came"),
     "set-in-error": N_("the exam was set in error"),
 }
 SHEET_STATES: Mapping[SheetState, str] = {

@@ -21,12 +21,13 @@ class Outcome(StrEnum):
     NOT_COMPLETED = "not-completed"
 
 
-VoidCause = Literal["broken-machine", "illness", "leaked-list", "lost-record", "set-in-error"]
+VoidCause = Literal["broken-machine", "illness", "leaked-list", "lost-record", "no-client", "set-in-error"]
 VOID_CAUSES: tuple[VoidCause, ...] = (
     "broken-machine",
     "illness",
     "leaked-list",
     "lost-record",
+    "no-client",
     "set-in-error",
 )
 TieKind = Literal["taught", "hosted", "examined", "related"]

@@ -73,6 +73,8 @@ OF_PAGE: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "/sheets/{exam_id}/change": {"exam_id": ("exam-to-talk-over",)},
     "/my-practicals/{exam_id}": {"exam_id": ("exam-of-the-trainee",)},
     "/exams/{exam_id}/feedback": {"exam_id": ("exam-passed",)},
+    "/exams/{exam_id}/feedback.pdf": {"exam_id": ("exam-passed",)},
+    "/my-practicals/{exam_id}/feedback.pdf": {"exam_id": ("exam-of-the-trainee",)},
     "/my-certificates/{certificate_id}": {"certificate_id": ("2026-0002",)},
     "/my-certificates/{certificate_id}/certificate.pdf": {"certificate_id": ("2026-0002",)},
     "/issuers/{slug}/achievements/{edition_id}": {"edition_id": ("readiness-2024-1",)},

@@ -26,6 +26,9 @@ def test_an_exam_begins_only_once_its_candidate_is_admitted_or_what_is_missing_i
     for words in ("Not done yet: Basic practical", "Identity was not seen.", "Dyslexia paper seen."):
         assert words in shown
 
+    own_page = town.as_role("trainee").get("/my-practicals/exam").text
+    assert "Not done yet: Basic practical" in own_page
+    assert "Dyslexia paper seen." in own_page
     sheet = examiner.get("/sheets/exam").text
     assert "The candidate is not admitted yet." in sheet
     assert "Reads &lt;aloud&gt; first." in sheet
