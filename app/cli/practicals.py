@@ -44,6 +44,8 @@ def _add_panel(verb: argparse.ArgumentParser) -> None:
     verb.add_argument("--conflicts", required=True, metavar="FILE", help="candidate, examiner")
     verb.add_argument("--rooms", required=True, metavar="FILE", help="room, slot")
     verb.add_argument("--size", type=_count, default=2, help="examiners an exam")
+    row = "at most so many slots one after another for an examiner, slots in the order of the rooms' file"
+    verb.add_argument("--in-a-row", type=_count, metavar="N", help=row)
     verb.add_argument("--json", action="store_true")
     verb.set_defaults(act=_panel)
 
@@ -78,7 +80,7 @@ def _panel(options: argparse.Namespace) -> int:
     candidates = candidates_from_file(options.candidates, rooms)
     examiners = examiners_from_file(options.examiners, rooms)
     conflicts = conflicts_from_file(options.conflicts, candidates, [one.id for one in examiners])
-    exams = seat(candidates, examiners, conflicts, rooms, options.size)
+    exams = seat(candidates, examiners, conflicts, rooms, options.size, in_a_row=options.in_a_row)
     connected = is_connected(exams)
     if options.json:
         print(json.dumps({"exams": [asdict(one) for one in exams], "connected": connected}, ensure_ascii=False))

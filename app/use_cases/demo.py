@@ -16,6 +16,7 @@ from app.use_cases.certifying import Signing
 from app.use_cases.demo_before_exams import add_demo_papers
 from app.use_cases.demo_calibration import add_demo_calibration
 from app.use_cases.demo_certificates import add_demo_certificate
+from app.use_cases.demo_days import add_demo_day
 from app.use_cases.demo_exams import add_demo_exams, add_own_exam
 from app.use_cases.demo_feedback import add_demo_feedback
 from app.use_cases.demo_hosts import PIN, add_demo_hosts
@@ -101,6 +102,7 @@ def fill_school(
         add_demo_requests(store, school, now)
         add_demo_papers(store, school, now)
         add_demo_season(store, school, programme, password_hash(PASSWORD), now)
+        add_demo_day(store, school, now)
         add_demo_judging(store, school, now)
         add_demo_spotting(store, school, now)
         add_demo_hosts(store, school, password_hash(PIN), now)

@@ -30,6 +30,7 @@ class PlanDay:
     examiners: tuple[str, ...]
     experienced: tuple[str, ...]
     most: int
+    in_a_row: int
     waived: tuple[str, ...] = ()
     waiver: str = ""
 
@@ -64,7 +65,7 @@ def plan_day(work: Work, request: PlanDay, zone: str) -> PlannedDay:
     lacks = {(enrolment, examiner): ("uncalibrated",) for enrolment in request.enrolments for examiner in lacking}
     waived = {pair: (*avoided.get(pair, ()), *lacks.get(pair, ())) for pair in avoided.keys() | lacks.keys()}
     try:
-        return PlannedDay(day_plan(*chosen, practical.examiners, frozenset(waived)), waived)
+        return PlannedDay(day_plan(*chosen, practical.examiners, frozenset(waived), request.in_a_row), waived)
     except RefusedError as refusal:
         raise RefusedError([_named(work, fault) for fault in refusal.faults]) from refusal
 

@@ -11,9 +11,9 @@ from app.web.typed import typed_day, typed_minute, typed_text, typed_whole, whol
 from assessments.practicals.exam_rooms import machines_in_two_rooms
 from curriculum.faults import N_, Fault, RefusedError
 
-SINGLE = ("practical", "day", "first", "pause", "number", "rooms", "most", "waiver")
+SINGLE = ("practical", "day", "first", "pause", "number", "rooms", "most", "in_a_row", "waiver")
 SEVERAL = ("enrolments", "examiners", "experienced", "waived")
-BOUNDS = {"pause": (0, 240), "number": (1, 60), "most": (1, 60)}
+BOUNDS = {"pause": (0, 240), "number": (1, 60), "most": (1, 60), "in_a_row": (1, 60)}
 MOST_ROOMS = 20
 LONGEST = 400
 
@@ -30,6 +30,7 @@ class DayForm:
     rooms: str = ""
     # Common practice: six exams are a full day.
     most: str = "6"
+    in_a_row: str = "3"
     enrolments: tuple[str, ...] = ()
     examiners: tuple[str, ...] = ()
     experienced: tuple[str, ...] = ()
@@ -61,7 +62,7 @@ class DayForm:
         faults: list[Fault] = []
         day = typed_day(self.day, "day", N_("choose the day"), faults)
         first = typed_minute(self.first, "first", N_("the time it begins, such as 09:30"), faults)
-        pause, number, most = (
+        pause, number, most, in_a_row = (
             typed_whole(getattr(self, name), name, *bounds, faults) for name, bounds in BOUNDS.items()
         )
         rooms = tuple(dict.fromkeys(line.strip() for line in self.rooms.splitlines() if line.strip()))
@@ -82,7 +83,9 @@ class DayForm:
         if faults or day is None or first is None:
             raise RefusedError(faults)
         people = (self.enrolments, self.examiners, self.experienced)
-        return PlanDay(self.practical, day, first, pause, number, rooms, *people, most, self.waived, self.waiver)
+        return PlanDay(
+            self.practical, day, first, pause, number, rooms, *people, most, in_a_row, self.waived, self.waiver
+        )
 
 
 def proposal_request(form: Mapping[str, Sequence[str]]) -> list[SetExam]:

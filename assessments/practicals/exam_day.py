@@ -37,8 +37,9 @@ def day_plan(
     rooms: tuple[str, ...],
     size: int,
     avoided: frozenset[tuple[str, str]] = frozenset(),
+    in_a_row: int | None = None,
 ) -> DayPlan:
     """Seat a day (`panel.seat`): each candidate once; the faults of `seat` say which count or conflict prevents it."""
     free = {f"{begin:04d}": rooms for begin in begins}
-    exams = seat(dict.fromkeys(candidates, frozenset()), examiners, conflicts, free, size, avoided)
+    exams = seat(dict.fromkeys(candidates, frozenset()), examiners, conflicts, free, size, avoided, in_a_row)
     return DayPlan(exams, is_connected(exams))

@@ -45,10 +45,12 @@ def seat(
     rooms: Mapping[str, tuple[str, ...]],
     size: int = 2,
     avoided: frozenset[tuple[str, str]] = frozenset(),
+    in_a_row: int | None = None,
 ) -> tuple[Exam, ...]:
     """Seat all; `candidates` to their slots (empty: any), `rooms` by slot; raise `RefusedError` saying why not.
 
     `conflicts` and `avoided` are (candidate, examiner); what is avoided is done only where it has to be.
+    Nobody examines in more than `in_a_row` slots one after another, in the order of `rooms`.
     """
     panels = [p for p in combinations(examiners, size) if any(one.senior for one in p)]
     choices = [
@@ -66,11 +68,11 @@ def seat(
             if not attempt:
                 raise
             break
-        exams = _timed([choices[place] for place in chosen], candidates, rooms)
+        exams = _timed([choices[place] for place in chosen], candidates, rooms, in_a_row)
         if exams:
             return exams
         rows.append(("times", -INFINITE, len(chosen) - 1, dict.fromkeys(chosen, 1.0)))
-    sentence = N_("no times were found in {tries} tries; more slots, rooms or examiners are needed")
+    sentence = N_("no times were found in {tries} tries; more slots, rooms or examiners are needed, or fewer breaks")
     raise RefusedError([Fault("untimed", sentence, {"tries": TIMINGS}, "panel")])
 
 
@@ -170,7 +172,18 @@ def _island(panels: Sequence[set[str]]) -> set[str]:
     return set() if reached == set().union(*panels) else reached
 
 
-def _timed(seated, candidates, rooms) -> tuple[Exam, ...]:
+def _breaks(places, slots, in_a_row) -> list[Row]:
+    """Of any `in_a_row` slots and the next one, everybody has one free."""
+    found = []
+    for first in range(len(slots) - in_a_row):
+        window = set(slots[first : first + in_a_row + 1])
+        here = [place for place, (_, _, slot) in enumerate(places) if slot in window]
+        for one in dict.fromkeys(one for place in here for one in places[place][1]):
+            found.append(("break", -INFINITE, in_a_row, {n: 1.0 for n in here if one in places[n][1]}))
+    return found
+
+
+def _timed(seated, candidates, rooms, in_a_row) -> tuple[Exam, ...]:
     places = [(c, p, s) for c, p in seated for s in _common(candidates[c], p, rooms)]
     rows = [(c, 1, 1, {i: 1.0 for i, place in enumerate(places) if place[0] == c}) for c, _ in seated]
     for slot, free in rooms.items():
@@ -178,6 +191,7 @@ def _timed(seated, candidates, rooms) -> tuple[Exam, ...]:
         rows.append((slot, -INFINITE, len(free), dict.fromkeys(here, 1.0)))
         for one in dict.fromkeys(one for i in here for one in places[i][1]):
             rows.append((slot, -INFINITE, 1, {i: 1.0 for i in here if one in places[i][1]}))
+    rows += _breaks(places, list(rooms), in_a_row) if in_a_row else []
     order = {slot: place for place, slot in enumerate(rooms)}
     best = solve(numpy.array([float(order[s]) for _, _, s in places]), rows, stop=LATER * len(seated))
     if best is None:

@@ -66,6 +66,14 @@ def test_draw_answers_with_its_keys(draw):
     assert (found["notice"], len(found["lists"])) == ("14", 2)
 
 
+def test_a_break_that_can_not_be_given_is_said(panel):
+    """Senior x1 is needed in all three slots (invented)."""
+    assert panel("--in-a-row", "3")[0] == 0
+    code, said = panel("--in-a-row", "2")
+    assert code == 2
+    assert "fewer breaks" in said
+
+
 def test_the_same_secret_draws_the_same_lists_and_another_draws_others(draw):
     drawn = {seed: draw("tasks: 3", "--seed", seed)[1]["lists"] for seed in "pqrstuvw"}
     assert all(draw("tasks: 3", "--seed", seed)[1]["lists"] == lists for seed, lists in drawn.items())

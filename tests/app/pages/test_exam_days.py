@@ -13,7 +13,7 @@ from tests.app.pages.conftest import NOW, Town
 
 DAY = {
     "practical": "practical-basic", "day": "2026-12-05", "first": "09:00", "pause": "15", "number": "3",
-    "rooms": "Hall\nNorth room", "most": "6", "enrolments": ["enrolment-1", "enrolment-2"],
+    "rooms": "Hall\nNorth room", "most": "6", "in_a_row": "3", "enrolments": ["enrolment-1", "enrolment-2"],
     "examiners": ["examiner-1", "examiner-2"], "experienced": ["examiner-1"],
 }  # fmt: skip
 

@@ -81,3 +81,14 @@ def test_the_count_that_prevents_a_day_is_named():
     bound = {name: frozenset({"s0"}) for name in CANDIDATES}
     with pytest.raises(RefusedError, match="no times were found"):
         seat(bound, early, frozenset(), ROOMS)
+
+
+def test_nobody_examines_more_in_a_row_than_is_said():
+    slots = sorted(ROOMS)
+    exams = seat(CANDIDATES, EXAMINERS, CONFLICTS, ROOMS, in_a_row=2)
+    busy = {(who, slots.index(one.slot)) for one in exams for who in one.examiners}
+    assert not any({(who, at), (who, at + 1), (who, at + 2)} <= busy for who, at in busy)
+    two = (Examiner("x0", True), Examiner("x1", False))
+    three = dict.fromkeys(("c0", "c1", "c2"), frozenset())
+    with pytest.raises(RefusedError, match="fewer breaks"):
+        seat(three, two, frozenset(), dict.fromkeys(("s0", "s1", "s2"), ("r",)), in_a_row=2)
