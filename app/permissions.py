@@ -39,6 +39,8 @@ ACTS: dict[str, frozenset[str]] = {
     "move trainees": frozenset({DIRECTOR}),
     "set exams": frozenset({DIRECTOR}),
     "decide exams": frozenset({DIRECTOR}),
+    "appeal": frozenset({TRAINEE}),
+    "answer appeals": frozenset({DIRECTOR, EXAMINER}),
     "ask the school": frozenset({TRAINEE}),
     "answer requests": frozenset({DIRECTOR}),
     "certify": frozenset({DIRECTOR}),

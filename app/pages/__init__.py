@@ -41,6 +41,8 @@ NOUNS = (
     "repertoire",
     "exams",
     "set_aside",
+    "my_appeals",
+    "appeals",
     "second_marking",
     "exam_days",
     "day_plans",

@@ -9,6 +9,7 @@ from threading import Lock, local
 from sqlalchemy import Engine, text
 from sqlmodel import Session, select
 
+from app.storage.appeals import AppealsKept
 from app.storage.calibration import Calibrations
 from app.storage.certificates import Certificates
 from app.storage.chores import Chores
@@ -107,6 +108,10 @@ class Work:
     @cached_property
     def mail(self) -> Mail:
         return Mail(self.session, self.school_id)
+
+    @cached_property
+    def appeals(self) -> AppealsKept:
+        return AppealsKept(self.session, self.school_id)
 
     @cached_property
     def calibrations(self) -> Calibrations:

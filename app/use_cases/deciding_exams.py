@@ -5,6 +5,7 @@ import secrets
 from dataclasses import dataclass
 from datetime import date
 
+from app.queries.appeals import open_appeals
 from app.queries.exam_facts import edition_of_exam, error_in_use, practical_of, result_of, tasks_of, ties_of
 from app.queries.set_aside import set_aside
 from app.storage.exams import Exam, ExamDecision, KeptWaiver
@@ -39,28 +40,36 @@ class DecideExam:
 def decide_exam(store: Store, asker: Asker, request: DecideExam) -> ExamDecision:
     """Keep the decision, and the waiver if one was needed; every fault at once, and then nothing is kept."""
     with store.writing(asker.school.id) as work:
-        exam = work.exams.by_id(request.exam_id)
-        if exam is None:
-            raise NotFoundError
-        earlier = work.exams.decisions(exam.id)
-        if len(earlier) != request.known:
-            raise ConflictError(N_("This exam was decided meanwhile. Open it again to see how it stands."))
-        candidate = work.enrolments.by_id(exam.enrolment_id).person_id
-        wanted = _decision(asker, request, candidate)
-        ties = ties_of(work, candidate)
-        faults = decision_faults(edition_of_exam(work, exam), result_of(work, exam), wanted, ties)
-        faults = (*faults, *_unknown_tasks(work, exam, request))
-        aside = set_aside(work, exam.id) if not earlier else None
-        if aside:
-            faults = (*faults, *against_deciding(aside.noted, request.outcome))
-        if faults:
-            raise RefusedError(faults)
-        kept = _keep(work, asker, request, len(earlier) + 1, error_in_use(work, exam))
-        months = practical_of(work, exam).months_apart
-        if wanted.waiver and tie_faults(asker.person_id, candidate, ties, asker.today, months):
-            _keep_waiver(work, asker, exam.id, wanted.waiver)
-        _tell(work, asker, exam, candidate, kept)
+        if any(one.kind == "appeal" for one in open_appeals(work, request.exam_id)):
+            raise ConflictError(N_("An appeal against this decision is open; whoever it is assigned to decides."))
+        kept = decide_within(work, asker, request)
         work.commit()
+    return kept
+
+
+def decide_within(work: Work, asker: Asker, request: DecideExam) -> ExamDecision:
+    """The same within work that decides more than the exam."""
+    exam = work.exams.by_id(request.exam_id)
+    if exam is None:
+        raise NotFoundError
+    earlier = work.exams.decisions(exam.id)
+    if len(earlier) != request.known:
+        raise ConflictError(N_("This exam was decided meanwhile. Open it again to see how it stands."))
+    candidate = work.enrolments.by_id(exam.enrolment_id).person_id
+    wanted = _decision(asker, request, candidate)
+    ties = ties_of(work, candidate)
+    faults = decision_faults(edition_of_exam(work, exam), result_of(work, exam), wanted, ties)
+    faults = (*faults, *_unknown_tasks(work, exam, request))
+    aside = set_aside(work, exam.id) if not earlier else None
+    if aside:
+        faults = (*faults, *against_deciding(aside.noted, request.outcome))
+    if faults:
+        raise RefusedError(faults)
+    kept = _keep(work, asker, request, len(earlier) + 1, error_in_use(work, exam))
+    months = practical_of(work, exam).months_apart
+    if wanted.waiver and tie_faults(asker.person_id, candidate, ties, asker.today, months):
+        _keep_waiver(work, asker, exam.id, wanted.waiver)
+    _tell(work, asker, exam, candidate, kept)
     return kept
 
 

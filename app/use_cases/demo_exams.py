@@ -11,6 +11,7 @@ from app.storage.exams import Exam
 from app.storage.work import School, Store
 from app.use_cases.asker import Asker
 from app.use_cases.deciding_exams import DecideExam, decide_exam
+from app.use_cases.demo_appeals import add_demo_complaint
 from app.use_cases.drawing_lists import DrawLists, draw_lists
 from app.use_cases.exams import send_sheet
 from assessments.practicals.deciding import Outcome
@@ -76,8 +77,9 @@ def add_demo_exams(store: Store, school: School, now: datetime) -> None:
 
 
 def add_own_exam(store: Store, school: School, now: datetime) -> None:
-    """The exam that the first trainee has behind them, with something to work on."""
+    """The exam that the first trainee has behind them, with something to work on, and their complaint about it."""
     _hold(store, school, OWN, now - timedelta(days=OWN.days_ago))
+    add_demo_complaint(store, school, OWN.id, now)
 
 
 def _hold(store: Store, school: School, one: DemoExam, at: datetime) -> None:

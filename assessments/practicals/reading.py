@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from assessments.practicals.fields import JudgedFields
+from assessments.practicals.reading_after import read_appeals
 from assessments.practicals.reading_before import read_admission_checks, read_client_rule
 from assessments.practicals.specification import (
     CUT_METHODS,
@@ -57,6 +58,7 @@ def _practical(fields: JudgedFields) -> Practical:
         "apart": fields.inner("apart", _apart),
         "sample": fields.inner("second_marking", _sample),
         "resits": fields.inner("resits", _resits),
+        "appeals": fields.inner("appeals", read_appeals),
         "calibration": fields.inner("calibration", _calibration),
         "client": fields.inner("client", read_client_rule),
         "admission": read_admission_checks(fields),

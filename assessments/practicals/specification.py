@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from assessments.practicals.admission import Check
+from assessments.practicals.appeal_rules import Appeals
 from assessments.practicals.client import ClientRule
 from curriculum.competencies.statements import Strand
 from curriculum.faults import N_
@@ -224,6 +225,7 @@ class Practical:
     left_out: Fraction = Fraction(20)
     sample: SecondMarkingSample = field(default_factory=SecondMarkingSample)
     resits: Resits = field(default_factory=Resits)
+    appeals: Appeals = field(default_factory=Appeals)
     examiners: int = 2
     grades: tuple[str, ...] = (N_("fail"), N_("borderline"), N_("pass"), N_("very good"), N_("outstanding"))
     months_apart: int = 24

@@ -21,6 +21,8 @@ APPEND_ONLY = (
     "sheet_version",
     "sheet_record",
     "exam_decision",
+    "appeal",
+    "appeal_step",
     "waiver",
     "time_granted",
     "tie",
@@ -50,6 +52,7 @@ APPEND_ONLY = (
 )
 
 from app.storage.tables import (  # noqa: E402
+    appeals,
     calibration,
     certificates,
     chores,
@@ -76,6 +79,7 @@ from app.storage.tables import (  # noqa: E402
 )
 
 __all__ = [
+    "appeals",
     "APPEND_ONLY",
     "calibration",
     "certificates",

@@ -34,6 +34,7 @@ OWN = {
     "place_id": "place",
     "practical_id": "practical-basic",
     "exam_id": "exam",
+    "appeal_id": "appeal",
     "drawing_id": "drawing",
     "judging_id": "judging",
     "drawn_file": "bank.csv",
