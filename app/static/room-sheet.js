@@ -10,7 +10,7 @@ const DEVICE = "throughline-device";
 export const room = document.getElementById("room");
 export const words = document.getElementById("room-words").dataset;
 export const path = room.dataset.path;
-const device = ownDevice();
+let device = ownDevice();
 // Records that are safe on this device or with the school; and all, with those on their way to be.
 const records = [];
 let made = [];
@@ -31,13 +31,16 @@ export function filled(text, values) {
 
 // What is here, with what the school holds; of a page that was kept, what it held then.
 export async function open() {
-  learn(JSON.parse(room.dataset.held));
-  learn(await kept(path));
+  learn(JSON.parse(room.dataset.held).map(recordOf));
+  const here = (await kept(path)).map(recordOf);
+  // A browser that was killed may have kept the records and not yet its own name.
+  device = here.at(-1)?.device ?? device;
+  learn(here);
 }
 
-function learn(fields) {
+function learn(some) {
   const known = new Set(made.map((one) => one.id));
-  const fresh = fields.map(recordOf).filter((one) => !known.has(one.id));
+  const fresh = some.filter((one) => !known.has(one.id));
   records.push(...fresh);
   made.push(...fresh);
 }
@@ -47,7 +50,7 @@ export async function ask() {
   const answer = await fetch(path, { headers: { accept: "application/json" }, cache: "no-store" });
   if (!answer.ok || answer.redirected) return false;
   const { items, sent } = await answer.json();
-  learn(items);
+  learn(items.map(recordOf));
   document.dispatchEvent(new Event("sheet-changed"));
   return sent;
 }

@@ -6,10 +6,9 @@ The sizes are those of common tablets in CSS pixels (common practice); 44 px is 
 import json
 from collections.abc import Iterator
 from pathlib import Path
-from random import Random
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from app.files.sheets import read_sheet
 from app.queries.exam_facts import practical_of
@@ -17,16 +16,14 @@ from app.use_cases.demo import SCHOOL
 from assessments.practicals.sheet_records import SheetRecord
 from tests.browser.checks import Console, axe_faults
 from tests.browser.conftest import MOST_WAITING
+from tests.browser.cutting import EXAM, RECORDS, ROOM
 from tests.browser.site import NOW, Site
-from tests.browser.test_without_reception import KEPT, only_here, send, sign_in_as, switch
+from tests.browser.test_without_reception import KEPT, only_here, sign_in_as, switch
 
-EXAM = "exam-to-score"
-ROOM, RECORDS = f"/sheets/{EXAM}/room", f"/sheets/{EXAM}/records"
 # The day's pages beside it: the list, and another exam of the day.
 ALWAYS = "/sheets /sheets/exam-1/room"
 UPRIGHT, LYING = (768, 1024), (1024, 768)
 CASES = Path(__file__).parents[1] / "assessments" / "practicals" / "sheet_records.json"
-CUTS = 30
 FOLDED = """(cases) => import('/static/sheet-records.js').then((sheet) => cases.map(({ records }) => ({
   standing: Object.fromEntries([...sheet.standing(records)].map(([place, one]) => [place, one.id])),
   last: sheet.lastDone(records)?.id ?? '', next: sheet.nextCount(records) })))"""
@@ -155,43 +152,6 @@ def test_the_keyboard_does_what_a_thumb_does(tablet: Page, own_site: Site) -> No
     tablet.keyboard.press("Control+z")
     expect(level(tablet, "B", "4")).to_have_attribute("aria-pressed", "false")
     expect(level(tablet, "A", "3")).to_have_attribute("aria-pressed", "true")
-
-
-def test_random_cuts_and_every_tap_arrives_once(tablet: Page, context: BrowserContext, own_site: Site) -> None:
-    """Cut before the school hears or after it has taken them; the page killed in between."""
-    chance, cuts, taps, page = Random(20261126), 0, 0, tablet
-
-    def cut(route: Route) -> None:
-        nonlocal cuts
-        if route.request.method != "POST" or cuts >= CUTS or chance.random() < 0.15:
-            return route.continue_()
-        if chance.random() < 0.5:
-            route.fetch()
-        cuts += 1
-        return route.abort("connectionreset")
-
-    context.route(f"**{RECORDS}", cut)
-    enter(page, own_site)
-    while cuts < CUTS:
-        if chance.random() < 0.6:
-            chosen = level(page, chance.choice("ABCDEFG"), chance.choice("1234"))
-            taps += chosen.get_attribute("aria-pressed") == "false"
-            if chosen.get_attribute("aria-pressed") == "false":
-                chosen.click()
-                # What is seen as taken is safe.
-                expect(chosen).to_have_attribute("aria-pressed", "true")
-        if chance.random() < 1 / 12:
-            page.close()
-            page = context.new_page()
-            enter(page, own_site)
-        send(page)
-    send(page)
-    waits(page, 0)
-    found = records(own_site)
-    assert len(found) == taps > 10
-    assert len({one.count for one in found}) == taps
-    shown = page.locator('.panel:visible .levels [data-choice][aria-pressed="true"]').count()
-    assert len(draft(own_site).marks) == shown
 
 
 def test_a_whole_sheet_is_handed_over_without_reception_and_nothing_of_it_is_left(tablet: Page, own_site: Site) -> None:
