@@ -14,6 +14,7 @@ from app.storage.people import Person
 from app.storage.work import School, Store, Work
 from app.use_cases.asker import Asker
 from app.use_cases.auditing_strictness import nightly_strictness_audit
+from app.use_cases.demo_appeals import add_demo_appeal
 from app.use_cases.seasons import bring_up_to_date
 from assessments.practicals.deciding import Outcome
 from assessments.practicals.result import Recommendation, result
@@ -61,6 +62,7 @@ def add_demo_season(store: Store, school: School, programme: Programme, secret: 
             _exam(work, number, one, ZoneInfo(school.time_zone))
             _decide(work, practical, one, ZoneInfo(school.time_zone))
         work.commit()
+    add_demo_appeal(store, school)
     bring_up_to_date(store, school.id, PRACTICAL, lambda: now)
     nightly_strictness_audit(store, Asker(school, "", school.name, now))
 
