@@ -4,7 +4,7 @@ import uuid
 
 from fastapi.responses import Response
 
-from app.queries.appeals import appeals_of_exam, decision_in_force, rules_text
+from app.queries.appeals import appeals_of_exam, can_be_filed, decision_in_force, rules_text
 from app.queries.exams import exam_head
 from app.storage.exams import Exam
 from app.storage.work import Work
@@ -54,9 +54,9 @@ def _show(visit: Visit, exam_id: str, faults: list, status: int) -> Response:
         exam, zone = _own(visit, work, exam_id), visit.school.time_zone
         filed = appeals_of_exam(work, exam_id, visit.today, zone, visit.language)
         head, rules = exam_head(work, exam, visit.language), rules_text(work, exam, zone, visit.language)
-        decided = decision_in_force(work, exam) is not None
+        decided, in_time = decision_in_force(work, exam) is not None, can_be_filed(work, exam, visit.today, zone)
     return visit.show(
-        "my_appeals/my_appeals.html", status, exam_id=exam_id, head=head, rules=rules, filed=filed, faults=faults,
+        "my_appeals/my_appeals.html", status, exam_id=exam_id, head=head, rules=rules, filed=filed, faults=faults, in_time=in_time or bool(faults),
         kinds=[(kind, visit.say(text)) for kind, text in KINDS.items() if decided or kind == "complaint"],
         grounds=[(ground, visit.say(text)) for ground, text in GROUNDS.items()],
         typed=visit.typed, chosen=visit.form.get("grounds", ()), id=visit.typed("id") or str(uuid.uuid4()),

@@ -83,6 +83,11 @@ def counted_from(work: Work, exam: Exam, zone: str) -> date:
     return day_in(decision.decided_at, zone) if decision else exam.day
 
 
+def can_be_filed(work: Work, exam: Exam, today: date, zone: str) -> bool:
+    since = counted_from(work, exam, zone)
+    return since <= today <= file_until(edition_of_exam(work, exam).appeals, since)
+
+
 def rules_text(work: Work, exam: Exam, zone: str, language: Language) -> str:
     rules = edition_of_exam(work, exam).appeals
     until = day_text(file_until(rules, counted_from(work, exam, zone)), language.locale)
