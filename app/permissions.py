@@ -40,6 +40,8 @@ ACTS: dict[str, frozenset[str]] = {
     "set exams": frozenset({DIRECTOR}),
     "decide exams": frozenset({DIRECTOR}),
     "appeal": frozenset({TRAINEE}),
+    "report incidents": frozenset(ROLES),
+    "answer incidents": frozenset({DIRECTOR}),
     "answer appeals": frozenset({DIRECTOR, EXAMINER}),
     "ask the school": frozenset({TRAINEE}),
     "answer requests": frozenset({DIRECTOR}),

@@ -41,6 +41,7 @@ NOUNS = (
     "repertoire",
     "exams",
     "set_aside",
+    "incidents",
     "my_appeals",
     "appeals",
     "second_marking",

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from fastapi.responses import Response
 
 from app.queries.day_plan import DayExam, DayShown, day_shown
+from app.queries.incidents import withdrawn_text
 from app.use_cases.reseating_days import keep_again, plan_again
 from app.web.again_form import AgainForm, moves_of
 from app.web.door import Pages
@@ -37,7 +38,10 @@ class Line:
 @pages.get("/exam-days/{day}", may="set exams")
 def one_day(visit: Here, day: str) -> Response:
     """The whole day."""
-    return visit.show("day_plans/day.html", shown=_shown(visit, day))
+    shown = _shown(visit, day)
+    with visit.store.reading(visit.school_id) as work:
+        found = [withdrawn_text(work, room, visit.language) for room in shown.rooms]
+    return visit.show("day_plans/day.html", shown=shown, withdrawn=list(dict.fromkeys(filter(None, found))))
 
 
 @pages.get("/exam-days/{day}/exams.ics", may="set exams")

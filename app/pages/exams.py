@@ -8,6 +8,7 @@ from app.queries import exams as query
 from app.queries.day_plan import exam_days
 from app.queries.enrolled import enrolled_now
 from app.queries.exam_list import exam_list, most_examiners, practicals_on_offer
+from app.queries.incidents import withdrawn_text
 from app.storage.exams import Exam
 from app.storage.work import Work
 from app.use_cases.deciding_exams import decide_exam
@@ -99,12 +100,14 @@ def _exam(visit: Visit, exam_id: str, faults: list, status: int, form: DecisionF
         exam = _found(work, exam_id)
         overview = query.exam_overview(work, exam, visit.person.id, visit.today, visit.school.time_zone, visit.language)
         choices = _choices(visit, work)
+        withdrawn = withdrawn_text(work, exam.room, visit.language)
     known = len(overview.decisions)
     begun = _begun(overview, known)
     return visit.show(
         "exams/exam.html",
         status,
         overview=overview,
+        withdrawn=withdrawn,
         faults=faults,
         form=form or begun,
         choices=choices,

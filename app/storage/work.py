@@ -22,6 +22,7 @@ from app.storage.exams import Exams
 from app.storage.feedback import Feedback
 from app.storage.host_terms import HostTerms
 from app.storage.hosts import Hosts
+from app.storage.incidents import Incidents
 from app.storage.judging import Judgings
 from app.storage.ledger import Ledger
 from app.storage.lists import Lists
@@ -144,6 +145,10 @@ class Work:
     @cached_property
     def feedback(self) -> Feedback:
         return Feedback(self.session, self.school_id)
+
+    @cached_property
+    def incidents(self) -> Incidents:
+        return Incidents(self.session, self.school_id)
 
     @cached_property
     def judgings(self) -> Judgings:

@@ -21,6 +21,7 @@ from app.use_cases.demo_exams import add_demo_exams, add_own_exam
 from app.use_cases.demo_feedback import add_demo_feedback
 from app.use_cases.demo_hosts import PIN, add_demo_hosts
 from app.use_cases.demo_hours import keep_demo_hours
+from app.use_cases.demo_incidents import add_demo_incidents
 from app.use_cases.demo_judging import add_demo_judging
 from app.use_cases.demo_notes import add_demo_notes
 from app.use_cases.demo_requests import add_demo_requests
@@ -104,6 +105,7 @@ def fill_school(
         add_demo_season(store, school, programme, password_hash(PASSWORD), now)
         add_demo_day(store, school, now)
         add_demo_judging(store, school, now)
+        add_demo_incidents(store, school, now)
         add_demo_spotting(store, school, now)
         add_demo_hosts(store, school, password_hash(PIN), now)
     add_demo_calibration(store, school, now)

@@ -8,6 +8,7 @@ from datetime import date
 
 from app.queries.calibration_facts import uncalibrated
 from app.queries.exam_facts import bookings, practical_of, ties_of
+from app.queries.incidents import machines_out
 from app.queries.retakes import last_attempt
 from app.storage.enrolments import Enrolment
 from app.storage.exams import Exam, KeptWaiver, StatedTie
@@ -210,7 +211,7 @@ def _refuse(  # noqa: PLR0913 - what an exam is held against
     staff = frozenset(person.id for person in work.people.with_role("examiner") if person.left_at is None)
     others = tuple(one for one in bookings(work) if one.outcome is not Outcome.VOID)
     ties = ties_of(work, enrolment.person_id)
-    held = (practical, wanted, enrolment.enrolled_on, staff, others, ties, waivers, lacking)
+    held = (practical, wanted, enrolment.enrolled_on, staff, others, ties, waivers, lacking, machines_out(work))
     faults = setting_faults(Setting(*held))
     if faults:
         raise RefusedError(faults)

@@ -45,6 +45,7 @@ PLACES = (
     (EXAMINER, N_("Calibration"), "/calibration"),
     (EXAMINER, N_("My scoring"), "/my-scoring"),
     (EXAMINER, N_("Fault spotting"), "/spotting"),
+    (None, N_("Incidents"), "/incidents"),
     (None, N_("Repertoire"), "/repertoire"),
     (None, N_("Plans"), "/plans"),
 )

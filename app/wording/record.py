@@ -34,6 +34,8 @@ EVENTS: Mapping[str, str] = {
     "outsider-invited": N_("An examiner from outside was invited"),
     "invitation-withdrawn": N_("The invitation of an examiner from outside was withdrawn"),
     "seat-filled": N_("A place on the panel was filled"),
+    "incident-reported": N_("Incident reported"),
+    "incident-step": N_("A step of an incident"),
     "appeal-filed": N_("Appeal or complaint filed"),
     "appeal-step": N_("A step of an appeal or complaint"),
     "exam-set-aside": N_("Exam set aside: {reason}"),

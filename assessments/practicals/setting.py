@@ -4,8 +4,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 
+from assessments.incidents.report import withdrawn_in
 from assessments.practicals.deciding import Outcome, Tie, Waiver, tie_faults
-from assessments.practicals.exam_rooms import same_room, shared_machines
+from assessments.practicals.exam_rooms import machines_in, same_room, shared_machines
 from assessments.practicals.specification import Practical
 from curriculum.faults import N_, Fault
 
@@ -44,7 +45,7 @@ class Setting:
     """What a wanted exam is held against.
 
     `others` are the exams that stand, `staff` the ids of those who may examine, `uncalibrated` of those among them
-    without a calibration that holds on the day.
+    without a calibration that holds on the day, `withdrawn` the machines that are out of use.
     """
 
     practical: Practical
@@ -55,6 +56,7 @@ class Setting:
     ties: tuple[Tie, ...] = ()
     waivers: Mapping[str, Waiver] = field(default_factory=dict)
     uncalibrated: frozenset[str] = frozenset()
+    withdrawn: tuple[str, ...] = ()
 
     @property
     def earlier(self) -> tuple[Booking, ...]:
@@ -157,6 +159,14 @@ def nobody_and_no_room_is_taken(setting: Setting) -> Iterator[Fault]:
                 yield Fault("examiner-taken", N_("has another exam at that time"), field=f"examiner-{place}")
 
 
+def no_machine_is_withdrawn(setting: Setting) -> Iterator[Fault]:
+    """No exam is set on a machine that a report keeps out of use."""
+    found = withdrawn_in(machines_in(setting.wanted.room), setting.withdrawn)
+    if found:
+        sentence = N_("out of use since a report: {machines}; take another, or let it back first")
+        yield Fault("machine-withdrawn", sentence, {"machines": ", ".join(found)}, "room")
+
+
 def an_attempt_is_left(setting: Setting) -> Iterator[Fault]:
     """Not while an earlier exam is undecided, not after a pass, and within the attempts and waiting times."""
     rules, used = setting.practical.resits, [one for one in setting.earlier if one.outcome in USES_ATTEMPT]
@@ -192,5 +202,6 @@ RULES = (
     examiners_are_calibrated,
     day_is_possible,
     nobody_and_no_room_is_taken,
+    no_machine_is_withdrawn,
     an_attempt_is_left,
 )

@@ -28,6 +28,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "session_id": (WAITING,),
     "enrolment_id": ("enrolment-4",),
     "exam_id": ("exam-1", "exam-to-talk-over", "exam-passed"),
+    "incident_id": MADE,
     "appeal_id": ("appeal-of-the-demo",),
     "drawing_id": ("lists-of-the-demo",),
     "drawn_file": ("bank.csv",),

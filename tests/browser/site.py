@@ -23,6 +23,7 @@ from app.use_cases.asker import Asker
 from app.use_cases.certifying import Signing, decide, take_step
 from app.use_cases.demo import SCHOOL, fill_school
 from app.use_cases.demo_certificates import GRADUATE, add_demo_certificate
+from app.use_cases.demo_incidents import FAULT, NEAR_MISS
 from app.use_cases.editions import begin_draft
 from app.use_cases.hours import LogHours, log_hours
 from app.use_cases.notices import end_notice, issue_notice, read_notice
@@ -124,7 +125,8 @@ def with_work_waiting(site: Site) -> Site:
         ("", "receipt_number"): _signed_on_the_spot(site),
     }
     plans = {(role, "plan_id"): begin_plan(site.store, asker, PLAN).id for role, asker in ASKERS.items()}
-    return replace(site, made=made | plans | ATTEMPTS)
+    incidents = {("", "incident_id"): NEAR_MISS, ("trainee", "incident_id"): FAULT}
+    return replace(site, made=made | incidents | plans | ATTEMPTS)
 
 
 def _certified(store: Store) -> str:

@@ -35,6 +35,7 @@ OWN = {
     "practical_id": "practical-basic",
     "exam_id": "exam",
     "appeal_id": "appeal",
+    "incident_id": "incident",
     "drawing_id": "drawing",
     "judging_id": "judging",
     "drawn_file": "bank.csv",

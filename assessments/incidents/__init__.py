@@ -1,0 +1,1 @@
+"""What went wrong or nearly did, and what was withdrawn or changed for it."""
