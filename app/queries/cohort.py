@@ -9,7 +9,7 @@ from app.queries.hours import Line, line_of
 from app.queries.standing import summaries_of
 from app.storage.standings import KeptStanding
 from app.storage.work import Work
-from app.wording.dates import day_text
+from app.wording.dates import day_text, month_text
 from app.wording.languages import Language
 
 MOST_TICKS = 5
@@ -28,16 +28,21 @@ class Scale:
 
 @dataclass(frozen=True, slots=True)
 class CohortOverview:
-    """The lines, worst first, how many stand how, and standings solved anew to be kept."""
+    """The lines, worst first, and standings solved anew to be kept.
+
+    `counts` are (course, words, how many), the most first; `months` (month, how many, the share of the largest) are those in
+    which the forecast sees their hours complete.
+    """
 
     lines: tuple[Line, ...]
     scale: Scale | None
-    counts: tuple[tuple[str, int], ...]
+    counts: tuple[tuple[str, str, int], ...]
+    months: tuple[tuple[str, int, float], ...]
     solved: dict[str, KeptStanding]
 
 
-def cohort_overview(work: Work, today: date, language: Language) -> CohortOverview:
-    """Every enrolment of who is still at the school; what is kept of a standing is used, and only changed ones are solved again."""
+def cohort_overview(work: Work, today: date, language: Language, course: str = "") -> CohortOverview:
+    """Those who stand so, or all: every enrolment of who is still at the school; what is kept of a standing is used, and only changed ones are solved again."""
     names, enrolments = work.people.names(), enrolled_now(work)
     summaries = summaries_of(work, enrolments, today)
     lines, solved = [], {}
@@ -47,9 +52,24 @@ def cohort_overview(work: Work, today: date, language: Language) -> CohortOvervi
         if to_keep:
             solved[one.id] = to_keep
     lines.sort(key=lambda line: (-line.behind, line.name))
-    counts = Counter(line.state for line in lines)
-    scale = _scale(lines, today, language) if lines else None
-    return CohortOverview(tuple(lines), scale, tuple(counts.most_common()), solved)
+    counts = Counter((line.course, line.state) for line in lines)
+    chosen = [line for line in lines if course in ("", line.course)]
+    return CohortOverview(
+        tuple(chosen),
+        _scale(chosen, today, language) if chosen else None,
+        tuple((*kind, number) for kind, number in counts.most_common()),
+        _months(lines, language),
+        solved,
+    )
+
+
+def _months(lines: list[Line], language: Language) -> tuple[tuple[str, int, float], ...]:
+    """The months from the first to the last in which anybody's hours are likely to be complete."""
+    due = Counter((line.forecast.year, line.forecast.month) for line in lines if line.forecast)
+    return tuple(
+        (month_text(date(*month, 1), language.locale), number, number / max(due.values()))
+        for month, number in sorted(due.items())
+    )
 
 
 def _scale(lines: list[Line], today: date, language: Language) -> Scale:

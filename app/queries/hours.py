@@ -49,6 +49,7 @@ class Line:
     early: date | None = None
     late: date | None = None
     band_text: str = ""
+    course: str = ""
 
     @property
     def behind(self) -> float:
@@ -133,12 +134,13 @@ def line_of(
     """The line of one enrolment; without a window it ends where an even pace would."""
     ends = date.fromisoformat(summary.ends) if summary.ends else max(today, enrolment.enrolled_on + timedelta(days=365))
     done = summary.needed - summary.further
-    state, kind = COURSES[_course(enrolment, summary, ends, today)]
+    course = _course(enrolment, summary, ends, today)
+    state, kind = COURSES[course]
     days = (day_text(day, language.locale) for day in (enrolment.enrolled_on, today, ends))
     times = (hours(some, language) for some in (summary.needed, done, summary.waiting, summary.further))
     return Line(
         name, href, enrolment.enrolled_on, today, ends, summary.needed, min(done, summary.needed), summary.waiting,
-        *days, *times, language(state), kind, **_ahead(summary, today, language),
+        *days, *times, language(state), kind, course=course, **_ahead(summary, today, language),
     )  # fmt: skip
 
 

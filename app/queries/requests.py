@@ -48,6 +48,15 @@ class RequestShown:
     earlier: tuple[tuple[RequestLine, str], ...]
 
 
+def waiting_requests(work: Work) -> int:
+    """How many wait for the school."""
+    steps = work.requests.steps()
+    taken = (
+        [Taken(one.step, one.made_by, one.made_at) for one in steps.get(each.id, [])] for each in work.requests.all()
+    )
+    return sum(map(waits_for_school, taken))
+
+
 class RequestPages:
     """Requests of a school in words; names and steps are read once."""
 

@@ -100,6 +100,11 @@ class Certificates(Collection):
     def of_enrolment(self, enrolment_id: str) -> list[KeptCertificate]:
         return [one for one in self.all() if one.enrolment_id == enrolment_id]
 
+    def certified(self) -> frozenset[str]:
+        """The enrolments on which a certificate was issued, whatever became of it."""
+        query = select(CertificateRow.enrolment_id).where(CertificateRow.school_id == self._school)
+        return frozenset(self._session.exec(query))
+
     def all(self) -> list[KeptCertificate]:
         """Every certificate, by number."""
         rows = self._session.exec(select(CertificateRow).where(CertificateRow.school_id == self._school))

@@ -3,7 +3,7 @@
 from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
-from babel.dates import format_date, format_datetime, format_time
+from babel.dates import format_date, format_datetime, format_skeleton, format_time
 
 from app.wording.languages import ENGLISH, Language
 from curriculum.faults import N_
@@ -12,6 +12,11 @@ from curriculum.faults import N_
 def day_text(day: date, locale: str) -> str:
     """A day with its month in letters: 2 Mar 2026."""
     return format_date(day, "medium", locale=locale)
+
+
+def month_text(day: date, locale: str) -> str:
+    """The month of a day: Mar 2026."""
+    return format_skeleton("yMMM", day, locale=locale)
 
 
 def long_day(day: date, locale: str) -> str:

@@ -53,6 +53,7 @@ EVENTS: Mapping[str, str] = {
     "certificate-step": N_("Certificate {number}: {step}"),
     "request-made": N_("The school was asked something"),
     "request-step": N_("A request was answered, withdrawn or appealed"),
+    "trainees-written-to": N_("The school wrote to trainees"),
     "words-erased": N_("Own words erased on request"),
     "tie-stated": N_("What stands between the trainee and a member of staff was stated"),
 }

@@ -48,4 +48,4 @@ def test_an_appeal_is_answered_by_somebody_else_and_ends_it(town: Town, form_tok
     for stranger in (town.as_role("examiner"), town.visitor()):
         assert stranger.get(own).status_code in (401, 404)
     with town.store.reading(SCHOOL.id) as work:
-        assert len([one for one in work.mail.newest(20) if one.email == "trainee@halden-row.example"]) == 2
+        assert len([one for one in work.mail.newest(20) if one.to_address == "trainee@halden-row.example"]) == 2
