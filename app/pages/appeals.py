@@ -5,9 +5,11 @@ from fastapi.responses import Response
 from app.permissions import DIRECTOR
 from app.queries import appeals as query
 from app.queries.exams import exam_overview
+from app.queries.recordings import recording_of
 from app.storage.appeals import Appeal
 from app.storage.work import Work
 from app.use_cases.appealing import DecideAppeal, assign, decide_appeal
+from app.use_cases.recordings import open_recording
 from app.web.door import Pages
 from app.web.typed import whole_number
 from app.web.visit import Here, Visit
@@ -62,6 +64,14 @@ def decide(visit: Here, appeal_id: str) -> Response:
     return visit.go(f"/appeals/{appeal_id}", visit.say(N_("Decided. The candidate is told.")))
 
 
+@pages.post("/appeals/{appeal_id}/recording", may="answer appeals")
+def open_it(visit: Here, appeal_id: str) -> Response:
+    """Where the exam's recording is, for whoever decides; shown once, and the opening is on record."""
+    with visit.store.reading(visit.school_id) as work:
+        exam_id = _seen(visit, work, appeal_id).exam_id
+    return _show(visit, appeal_id, [], 200, open_recording(visit.store, visit.asker, exam_id, False))
+
+
 def _seen(visit: Visit, work: Work, appeal_id: str) -> Appeal:
     kept = work.appeals.by_id(appeal_id)
     steps = query.steps_of(work, appeal_id) if kept else []
@@ -70,18 +80,19 @@ def _seen(visit: Visit, work: Work, appeal_id: str) -> Appeal:
     return kept
 
 
-def _show(visit: Visit, appeal_id: str, faults: list, status: int) -> Response:
+def _show(visit: Visit, appeal_id: str, faults: list, status: int, link: str = "") -> Response:
     language, zone, nothing = visit.language, visit.school.time_zone, ("", visit.say(N_("choose")))
     with visit.store.reading(visit.school_id) as work:
         kept = _seen(visit, work, appeal_id)
         exam = work.exams.by_id(kept.exam_id)
         filed = query.appeals_of_exam(work, exam.id, visit.today, zone, language)
         overview = exam_overview(work, exam, visit.person.id, visit.today, zone, language)
+        recorded = bool(recording_of(work, exam.id).link)
         free, rules = query.may_decide(work, exam, visit.today), query.rules_text(work, exam, zone, language)
     outcomes = VERDICTS if kept.kind == "complaint" else OUTCOMES
     return visit.show(
         "appeals/appeal.html", status, one=next(each for each in filed if each.id == appeal_id), overview=overview,
-        rules=rules, directs=DIRECTOR in visit.roles, people=[nothing, *free], faults=faults, typed=visit.typed,
+        recorded=recorded, link=link, rules=rules, directs=DIRECTOR in visit.roles, people=[nothing, *free], faults=faults, typed=visit.typed,
         outcomes=[(code, visit.say(text)) for code, text in outcomes.items()],
         causes=[nothing, *((code, visit.say(text)) for code, text in VOID_CAUSES.items())],
         chosen=visit.form.get("refer_parts", ()),

@@ -73,6 +73,13 @@ def open_appeals(work: Work, exam_id: str) -> list[Appeal]:
     return [one for one in kept if is_open([step.made for step in steps.get(one.id, [])])]
 
 
+def deciding_now(work: Work, exam_id: str) -> frozenset[str]:
+    """Who decides what is open about an exam."""
+    steps = work.appeals.steps()
+    open_ones = (one.id for one in open_appeals(work, exam_id))
+    return frozenset(assigned_to([step.made for step in steps.get(id, [])]) for id in open_ones) - {""}
+
+
 def decision_in_force(work: Work, exam: Exam) -> ExamDecision | None:
     return next(iter(reversed(work.exams.decisions(exam.id))), None)
 

@@ -5,6 +5,7 @@ from datetime import date
 
 from app.clock import day_in
 from app.files.exam_papers import read_recording
+from app.queries.appeals import deciding_now, open_appeals
 from app.queries.exam_clients import clients_of
 from app.queries.exam_facts import practical_of
 from app.queries.lists import who_and_when
@@ -44,9 +45,11 @@ def recording_of(work: Work, exam_id: str) -> Recording:
 
 
 def decided_on(work: Work, exam_id: str, zone: str) -> date | None:
-    """The school's day of the decision that stands."""
+    """The school's day of the decision that stands; None while it is appealed or complained about, so that all is kept."""
     decisions = work.exams.decisions(exam_id)
-    return day_in(decisions[-1].decided_at, zone) if decisions else None
+    if not decisions or open_appeals(work, exam_id):
+        return None
+    return day_in(decisions[-1].decided_at, zone)
 
 
 def client_agrees(work: Work, exam_id: str) -> bool:
@@ -56,8 +59,8 @@ def client_agrees(work: Work, exam_id: str) -> bool:
 
 
 def may_open(work: Work, exam: Exam, viewer_id: str, is_director: bool) -> bool:
-    """A first examiner scores from the room alone; directors and further examiners may look again."""
-    further = viewer_id in work.exams.second_markers(exam.id)
+    """A first examiner scores from the room alone; directors, further examiners and who decides an appeal may look again."""
+    further = viewer_id in work.exams.second_markers(exam.id) or viewer_id in deciding_now(work, exam.id)
     return further or (is_director and viewer_id not in work.exams.seats(exam.id))
 
 

@@ -59,7 +59,7 @@ def decide_within(work: Work, asker: Asker, request: DecideExam) -> ExamDecision
     wanted = _decision(asker, request, candidate)
     ties = ties_of(work, candidate)
     faults = decision_faults(edition_of_exam(work, exam), result_of(work, exam), wanted, ties)
-    faults = (*faults, *_unknown_tasks(work, exam, request))
+    faults = (*faults, *_unknown_tasks(work, exam, request), *_further_sheet(work, exam, wanted))
     aside = set_aside(work, exam.id) if not earlier else None
     if aside:
         faults = (*faults, *against_deciding(aside.noted, request.outcome))
@@ -71,6 +71,14 @@ def decide_within(work: Work, asker: Asker, request: DecideExam) -> ExamDecision
         _keep_waiver(work, asker, exam.id, wanted.waiver)
     _tell(work, asker, exam, candidate, kept)
     return kept
+
+
+def _further_sheet(work: Work, exam: Exam, wanted: Decision) -> tuple[Fault, ...]:
+    """Who was seated to mark further has sent, or has declined, before anything that uses an attempt is decided."""
+    sent = {one.examiner_id for one in work.exams.sheets(exam.id)}
+    if not wanted.uses_attempt or work.exams.second_markers(exam.id) <= sent:
+        return ()
+    return (Fault("further-open", N_("the further examiner's sheet is not in yet"), field="outcome"),)
 
 
 def _unknown_tasks(work: Work, exam: Exam, request: DecideExam) -> tuple[Fault, ...]:

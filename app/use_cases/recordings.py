@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from app.files.exam_papers import read_clients, write_recording
+from app.queries.appeals import open_appeals
 from app.queries.exam_facts import practical_of
 from app.queries.recordings import OPENED, client_agrees, decided_on, may_open, recording_of, recordings_due
 from app.storage.chores import Done
@@ -87,6 +88,10 @@ def note_deleted(store: Store, asker: Asker, exam_id: str, known: int) -> None:
             return
         if not before.link:
             raise ConflictError(N_("There is no recording of this exam."))
+        if open_appeals(work, exam_id) and before.agreed != "no":
+            raise ConflictError(
+                N_("An appeal or complaint about this exam is open: its recording is kept until that ends.")
+            )
         _refuse_stale(work, exam, known)
         _put(work, asker, exam, before, replace(before, link="", deleted_on=asker.today), "recording-deleted")
 

@@ -3,9 +3,13 @@
 import re
 from datetime import date
 
+from app.files.exam_papers import write_recording
+from app.queries.recordings import recordings_due
+from app.storage.exam_papers import RECORDING, ExamPaper
 from app.storage.exams import Exam
 from app.use_cases.demo import PASSWORD, SCHOOL
-from tests.app.pages.conftest import Town
+from assessments.practicals.recording import Recording
+from tests.app.pages.conftest import NOW, Town
 from tests.app.pages.test_retakes import send
 
 HERE = "/my-practicals/failed/appeal"
@@ -36,12 +40,21 @@ def test_an_appeal_is_decided_by_other_people_and_that_is_the_end(town: Town, fo
     assert "decided by 6 Jan 2027" in trainee.get(HERE).text
     assert "The &lt;list&gt; was another one" in director.get("/appeals/appeal").text
     assert town.as_role("examiner").get("/appeals/appeal").status_code == 404
+    with town.store.writing(SCHOOL.id) as work:
+        kept = write_recording(Recording("yes", "https://store.halden-row.example/7"))
+        work.exam_papers.put(ExamPaper("failed", RECORDING, 1, kept, "director", NOW))
+        work.commit()
+        # Kept to the end of the appeal, however long that takes.
+        assert recordings_due(work, date(2030, 1, 1), "UTC") == []
+    assert fill(director, "/exams/failed/recording/deleted", known="1").status_code == 409
     assert fill(director, "/exams/failed/decision", **fail | {"outcome": "pass", "known": "1"}).status_code == 409
     for person in ("director", "examiner-1", "trainee-1"):
         assert fill(director, "/appeals/appeal/assigned", person=person, known="0").status_code == 422
     assert fill(director, "/appeals/appeal/assigned", person="director-2", known="0").status_code == 303
     decided = {"outcome": "void", "void_cause": "set-in-error", "reason": "Another list was handed out.", "known": "1"}
     assert fill(director, "/appeals/appeal/decided", **decided).status_code == 404
+    assert fill(director, "/appeals/appeal/recording").status_code == 404
+    assert "https://store.halden-row.example/7" in fill(deputy, "/appeals/appeal/recording").text
     assert fill(deputy, "/appeals/appeal/decided", **decided | {"reason": " "}).status_code == 422
     assert fill(deputy, "/appeals/appeal/decided", **decided | {"known": "0"}).status_code == 409
     assert fill(deputy, "/appeals/appeal/decided", **decided).status_code == 303
@@ -51,5 +64,6 @@ def test_an_appeal_is_decided_by_other_people_and_that_is_the_end(town: Town, fo
     assert fill(deputy, "/appeals/appeal/decided", **decided | {"known": "2"}).status_code == 409
     assert fill(trainee, HERE, **APPEAL | {"id": "third"}).status_code == 422
     with town.store.reading(SCHOOL.id) as work:
+        assert [one.id for one in recordings_due(work, date(2030, 1, 1), "UTC")] == ["failed"]
         assert [one.outcome for one in work.exams.decisions("failed")] == ["fail", "void"]
         assert len([one for one in work.mail.newest(20) if "Appeal" in one.subject or "Your" in one.subject]) >= 3

@@ -29,6 +29,8 @@ def test_a_fail_is_marked_by_a_further_examiner_before_it_is_decided(town: Town,
     assert "Ebba Karst marks" in director.get("/second-marking").text
     with town.store.reading(SCHOOL.id) as work:
         assert ID not in {one.exam_id for one in sample_overview(work, "examiner-3", ENGLISH).lines}
+    fail = {"outcome": "fail", "reason": "Below the pass mark.", "known": "0"}
+    assert "sheet is not in yet" in director.fill(f"/exams/{ID}/decision", **fail).text
     sheet(town, "examiner-3", 3, second_marking=True)
     assert "marked further: fail" in director.get("/second-marking").text
     assert director.fill("/second-marking/no-such/drawn").status_code == 404
