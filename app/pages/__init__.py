@@ -59,6 +59,7 @@ NOUNS = (
     "lists",
     "sheets",
     "sheet_room",
+    "paper_sheets",
     "editions",
     "practical_drafts",
     "requirements",

@@ -150,6 +150,8 @@ def _sheet(  # noqa: PLR0913 - how the form is shown
         summary=summary(visit, asked, tuple(faults)),
         steps=shown.steps(),
         talking=talking,
+        action=f"/sheets/{exam_id}{'/change' if talking else ''}",
+        paper="",
     )
 
 

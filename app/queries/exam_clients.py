@@ -6,7 +6,7 @@ from datetime import date
 
 from app.files.exam_papers import Clients, read_clients
 from app.files.repertoire import edition_from_documents
-from app.queries.exam_facts import listed_tasks, practical_of
+from app.queries.exam_facts import first_examiners, listed_tasks, practical_of
 from app.queries.lists import sealed_parts, who_and_when
 from app.storage.exam_papers import CLIENT
 from app.storage.exams import Exam
@@ -73,6 +73,14 @@ def clients_of(work: Work, exam_id: str) -> Clients | None:
     return read_clients(paper.content) if paper else None
 
 
+def is_closed(work: Work, exam: Exam, viewer_id: str) -> bool:
+    """Whether what came before an exam stands for this viewer: decided, or a sheet is sent. An examiner who has not sent yet
+    is not told that another has."""
+    senders = {one.examiner_id for one in work.exams.sheets(exam.id)}
+    scores = viewer_id in work.exams.seats(exam.id) and not senders >= first_examiners(work, exam.id)
+    return bool(work.exams.decisions(exam.id)) or (viewer_id in senders if scores else bool(senders))
+
+
 def client_overview(work: Work, exam: Exam, viewer_id: str, today: date, language: Language) -> ClientOverview:
     """The client of one exam; lists that are sealed for this viewer stay sealed."""
     paper, told, edition = work.exam_papers.of(exam.id, CLIENT), clients_of(work, exam.id), edition_of(work, exam)
@@ -93,7 +101,7 @@ def client_overview(work: Work, exam: Exam, viewer_id: str, today: date, languag
         tuple(f"{one.name}: {text}" for one in kinds for text in (one.withhold, one.ask, one.stop) if text),
         bool(told) and not told.present.touched,
         bool(sealed),
-        bool(work.exams.sheets(exam.id) or work.exams.decisions(exam.id)),
+        is_closed(work, exam, viewer_id),
         bool(told and told.present.cautions and work.exams.decisions(exam.id)),
         edition.frame,
         edition.stop,

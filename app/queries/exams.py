@@ -27,6 +27,7 @@ from app.wording.faults import fault_text
 from app.wording.languages import Language
 from app.wording.practicals import OUTCOMES, RECOMMENDATIONS, VOID_CAUSES, band_sentence, how_it_came_about, marks
 from app.wording.second_marking import HOW
+from app.wording.sheets import FROM_PAPER
 from assessments.practicals.deciding import Outcome, Tie, tie_faults
 from assessments.practicals.result import Recommendation, Result, band_squared
 from assessments.practicals.set_aside import SetAside
@@ -183,6 +184,10 @@ def exam_overview(work: Work, exam: Exam, viewer_id: str, today: date, zone: str
 def _seats(work: Work, exam: Exam, names: dict[str, str], zone: str, language: Language) -> tuple[Seat, ...]:
     further = work.exams.second_markers(exam.id)
     sent = {one.examiner_id: moment_text(one.sent_at, zone, language.locale) for one in work.exams.sheets(exam.id)}
+    for one in sent_sheets(work, exam.id):
+        if one.from_paper:
+            said = language(FROM_PAPER, by=names[one.from_paper])
+            sent[one.examiner] = f"{sent[one.examiner]}. {said}"
     ids = sorted(work.exams.seats(exam.id), key=lambda one: (one in further, names[one]))
     return tuple(Seat(one, names[one], one in further, sent.get(one, "")) for one in ids)
 

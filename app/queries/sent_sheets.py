@@ -1,5 +1,6 @@
 """An examiner's sheet as it was sent, and the others' beside it once they may be seen."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -12,7 +13,7 @@ from app.storage.work import Work
 from app.wording.dates import moment_text
 from app.wording.languages import Language
 from app.wording.practicals import LEFT_OUT, MANNERS, NOTICED, elapsed, marks, step_sentence
-from app.wording.sheets import AFTER_TALKING
+from app.wording.sheets import AFTER_TALKING, FROM_PAPER
 from assessments.practicals.scoring import score
 from assessments.practicals.sheets import Manner, Mark, Sheet
 from assessments.practicals.specification import Criterion, Practical
@@ -78,7 +79,7 @@ def sent_overview(work: Work, exam: Exam, examiner_id: str, today: date, zone: s
             ShownSheet(
                 people[one.examiner],
                 "" if alone or totals[one.examiner] is None else marks(totals[one.examiner], language),
-                _versions(versions, one.examiner, zone, language),
+                _versions(versions, one.examiner, names, zone, language),
                 _changes(practical, versions, one.examiner, language),
                 _remarks(practical, one, exercises, language),
             )
@@ -135,17 +136,19 @@ def _grade(practical: Practical, sheet: Sheet, block: str, language: Language) -
     return "–" if grade is None else language(practical.grades[grade])
 
 
-def _versions(versions: list[SentSheet], examiner: str, zone: str, language: Language) -> tuple[str, ...]:
-    return tuple(
-        language(
-            AFTER_TALKING[read_sheet(one.content).after_talking],
-            number=language.figure(one.version),
-            at=moment_text(one.sent_at, zone, language.locale),
-            reason=one.reason,
-        )
-        for one in versions
-        if one.examiner_id == examiner
-    )
+def _versions(
+    versions: list[SentSheet], examiner: str, names: Mapping[str, str], zone: str, language: Language
+) -> tuple[str, ...]:
+    said = []
+    for one in versions:
+        if one.examiner_id != examiner:
+            continue
+        sheet, at = read_sheet(one.content), moment_text(one.sent_at, zone, language.locale)
+        number = language.figure(one.version)
+        said.append(language(AFTER_TALKING[sheet.after_talking], number=number, at=at, reason=one.reason))
+        if sheet.from_paper and one.version == 1:
+            said.append(language(FROM_PAPER, by=names[sheet.from_paper]))
+    return tuple(said)
 
 
 def _changes(practical: Practical, versions: list[SentSheet], examiner: str, language: Language) -> tuple[str, ...]:

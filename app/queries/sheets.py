@@ -142,11 +142,13 @@ def examiners_exam(work: Work, exam: Exam, examiner_id: str, today: date, langua
     )  # fmt: skip
 
 
-def score_sheet(work: Work, exam: Exam, examiner_id: str, today: date, zone: str, language: Language) -> ScoreSheet:
-    """What is asked of the examiner, with the draft that was kept last."""
+def score_sheet(  # noqa: PLR0913 - whose, when, and in which words
+    work: Work, exam: Exam, examiner_id: str, today: date, zone: str, language: Language, blank: bool = False
+) -> ScoreSheet:
+    """What is asked of the examiner, with the draft that was kept last unless it is to be `blank`."""
     practical = practical_of(work, exam)
-    content = work.exams.draft(exam.id, examiner_id)
-    kept_at = work.exams.draft_kept_at(exam.id, examiner_id)
+    content = None if blank else work.exams.draft(exam.id, examiner_id)
+    kept_at = None if blank else work.exams.draft_kept_at(exam.id, examiner_id)
     exercises, names = exercises_of(work, exam, examiner_id, today), exercise_names(work, exam)
     names |= names_on_sheet(work, exam, language)
     return ScoreSheet(

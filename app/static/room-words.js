@@ -99,7 +99,8 @@ function open(now, panels) {
     const scored = marks.some((one) => one.querySelector(".levels button[aria-pressed=true]"));
     const what = missing.map((one) => one.querySelector(".title").textContent);
     if (scored && !now.get(`grade/${block}`)?.value.grade) what.push(words.grade);
-    if (what.length) found.push(filled(words.open, { block: title, what: what.join(", ") }));
+    if (missing.length === marks.length) found.push(filled(words.openWhole, { block: title }));
+    else if (what.length) found.push(filled(words.open, { block: title, what: what.join(", ") }));
   }
   for (const [place, one, build] of asked(now, panels)) {
     const title = (rows.get(place) ?? build()).row.querySelector("b").textContent;

@@ -20,7 +20,7 @@ def decide_admission(store: Store, asker: Asker, exam_id: str, admission: Admiss
         exam = work.exams.by_id(exam_id)
         if exam is None:
             raise NotFoundError
-        refuse_closed(work, exam)
+        refuse_closed(work, exam, asker.person_id)
         lacking = missing_of(work, exam, admission, asker.today)
         faults = [*admission_faults(admission, lacking), *_too_long(admission)]
         if faults:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from app.files.exam_papers import Clients, read_clients, write_clients
-from app.queries.exam_clients import bank_of, edition_of
+from app.queries.exam_clients import bank_of, edition_of, is_closed
 from app.queries.exam_facts import listed_tasks, practical_of
 from app.storage.exam_papers import CLIENT, ExamPaper
 from app.storage.exams import Exam
@@ -31,7 +31,7 @@ def tell_client(store: Store, asker: Asker, request: TellClient) -> Clients:
         exam = work.exams.by_id(request.exam_id)
         if exam is None:
             raise NotFoundError
-        refuse_closed(work, exam)
+        refuse_closed(work, exam, asker.person_id)
         rule, edition = practical_of(work, exam).client, edition_of(work, exam)
         known = {one.code for one in edition.cautions}
         faults = clients_faults(request.client, request.reserve, request.here, rule, known)
@@ -70,9 +70,9 @@ def forget_intake(store: Store, asker: Asker, exam_id: str) -> None:
             work.commit()
 
 
-def refuse_closed(work: Work, exam: Exam) -> None:
+def refuse_closed(work: Work, exam: Exam, asker_id: str) -> None:
     """Once a sheet is sent or the exam decided, what came before it does not change any more."""
-    if work.exams.sheets(exam.id) or work.exams.decisions(exam.id):
+    if is_closed(work, exam, asker_id):
         raise ConflictError(N_("A sheet of this exam is sent; what came before it does not change any more."))
 
 

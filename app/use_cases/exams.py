@@ -47,10 +47,13 @@ def keep_sheet(store: Store, asker: Asker, exam_id: str, sheet: Sheet, known: st
     return kept
 
 
-def send_sheet(store: Store, asker: Asker, exam_id: str, sheet: Sheet, known: str | None = None) -> Sheet:
-    """Send a sheet for good; `RefusedError` with every gap, and then nothing is sent."""
+def send_sheet(
+    store: Store, asker: Asker, exam_id: str, sheet: Sheet, known: str | None = None, from_paper: str = ""
+) -> Sheet:
+    """Send a sheet for good; `RefusedError` with every gap, and then nothing is sent. `from_paper` names who typed in what
+    the asker wrote on paper."""
     with store.writing(asker.school.id) as work:
-        kept = _own(work, asker, exam_id, sheet)
+        kept = _own(work, asker, exam_id, replace(sheet, from_paper=from_paper))
         exam = work.exams.by_id(exam_id)
         sent = send(practical_of(work, exam), kept)
         if exam.day > asker.today:
@@ -142,4 +145,6 @@ def _add(work: Work, asker: Asker, sent: Sheet) -> None:
     body = {"exam": sent.exam, "version": sent.version}
     if sent.after_talking:
         body |= {"after_talking": sent.after_talking, "reason": sent.reason}
-    work.record.append("sheet-sent", sent.exam, asker.person_id, asker.now, body)
+    if sent.from_paper:
+        body |= {"from_paper_of": asker.person_id}
+    work.record.append("sheet-sent", sent.exam, sent.from_paper or asker.person_id, asker.now, body)

@@ -26,6 +26,7 @@ AFTER_TALKING: Mapping[str, str] = {
     "kept": N_("Version {number}, {at}. Kept after talking: {reason}"),
     "changed": N_("Version {number}, {at}. Changed after talking: {reason}"),
 }
+FROM_PAPER = N_("Typed in from paper by {by}.")
 
 
 def still_open(number: int, language: Language) -> str:

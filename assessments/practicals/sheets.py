@@ -105,7 +105,8 @@ class Sheet:
     """One examiner's record of one exam; sent sheets never change, a correction is a new version.
 
     `after_talking` says that the examiner kept or changed this sheet when the two were apart;
-    `reason` is why a version after the first was made, or why the sheet is void.
+    `reason` is why a version after the first was made, or why the sheet is void; `from_paper` names who typed it in, where
+    it was written on paper.
     """
 
     exam: str
@@ -123,6 +124,7 @@ class Sheet:
     second_marking: bool = False
     after_talking: Literal["", "kept", "changed"] = ""
     reason: str = ""
+    from_paper: str = ""
 
     def mark(self, block: str, criterion: str) -> Mark | None:
         """The mark at one place, or None."""

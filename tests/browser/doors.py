@@ -15,6 +15,7 @@ from app.permissions import ACTS, ANYONE, LINK_HOLDER, ROLES
 from app.settings import Settings
 from app.use_cases.demo import SCHOOL
 from app.web.door import act_of, every_route
+from assessments.practicals.paper_code import paper_code
 from tests.browser.site import WAITING, Site
 
 VISITOR = "visitor"
@@ -48,6 +49,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "year": ("2026",),
     "receipt_number": ("70AB88ED37ECCDAA",),
     "request_id": ("asked-leave",),
+    "code": (paper_code("exam-to-score", "examiner-1"),),
     "certificate_id": ("2026-0001",),
     "written": MADE,
     "draft_id": MADE,
@@ -110,6 +112,8 @@ DOWNLOADS = (
     "/handbook.pdf",
     "/leaves/{exercise_id}.pdf",
     "/posters/{level_id}.pdf",
+    "/sheets/{exam_id}/paper.pdf",
+    "/exams/{exam_id}/paper.pdf",
 )
 # What only script asks for.
 FOR_SCRIPT = (

@@ -34,6 +34,7 @@ OWN = {
     "place_id": "place",
     "practical_id": "practical-basic",
     "exam_id": "exam",
+    "code": "none",
     "appeal_id": "appeal",
     "incident_id": "incident",
     "drawing_id": "drawing",

@@ -19,11 +19,11 @@ PATH = "/sheets/exam"
 def examiner(town: Town):  # noqa: ANN201
     """A function: the client of one of the two examiners; `client.fill(path, **fields)` posts a form."""
 
-    def signed_in(email: str = "examiner@halden-row.example"):  # noqa: ANN202
+    def signed_in(email: str = "examiner@halden-row.example", page: str = "/sheets"):  # noqa: ANN202
         client = town.visitor()
         client.post(f"/sign-in/{SCHOOL.slug}", data={"email": email, "password": PASSWORD})
         client.headers["accept"] = "text/html"
-        token = re.search(r'name="form_token" value="(\w+)"', client.get("/sheets").text).group(1)
+        token = re.search(r'name="form_token" value="(\w+)"', client.get(page).text).group(1)
         client.fill = lambda path=PATH, **typed: client.post(path, data={"form_token": token} | typed)
         return client
 
