@@ -6,9 +6,11 @@ from fastapi.responses import Response
 
 from app.queries import readiness as query
 from app.queries.readiness import ReadinessOverview
+from app.queries.transcript import transcript
 from app.storage.enrolments import Enrolment
 from app.storage.work import Work
 from app.web.door import Pages
+from app.web.own_enrolment import own_enrolment
 from app.web.visit import Here, Visit
 from curriculum.faults import NotFoundError
 
@@ -34,6 +36,33 @@ def of_trainee(visit: Here, enrolment_id: str) -> Response:
 @pages.get("/trainees/{enrolment_id}/readiness.pdf", may="see any standing")
 def of_trainee_pdf(visit: Here, enrolment_id: str) -> Response:
     return _pdf(visit, _of(visit, enrolment_id))
+
+
+@pages.get("/transcript.pdf", may="see own standing")
+def own_transcript(visit: Here) -> Response:
+    return _transcript(visit, own_enrolment(visit))
+
+
+@pages.get("/trainees/{enrolment_id}/transcript.pdf", may="see any standing")
+def transcript_of_trainee(visit: Here, enrolment_id: str) -> Response:
+    with visit.store.reading(visit.school_id) as work:
+        enrolment = work.enrolments.by_id(enrolment_id)
+    if enrolment is None:
+        raise NotFoundError
+    return _transcript(visit, enrolment)
+
+
+def _transcript(visit: Visit, enrolment: Enrolment) -> Response:
+    """The record of a training, to take away or to give to an accrediting body."""
+    with visit.store.reading(visit.school_id) as work:
+        found = transcript(work, enrolment, visit.school.name, visit.now, visit.today, visit.language)
+    printing = importlib.import_module("app.files.transcript_pdf")
+    body = printing.transcript_pdf(
+        found.name, found.programme, visit.school.name, found.says, found.sections, found.root, visit.now, found.made,
+        visit.language,
+    )  # fmt: skip
+    headers = {"content-disposition": 'inline; filename="transcript.pdf"'}
+    return Response(body, media_type="application/pdf", headers=headers)
 
 
 def _page(visit: Visit, overview: ReadinessOverview, pdf: str, certificate: str) -> Response:

@@ -97,6 +97,8 @@ DOWNLOADS = (
     "/h/{link}/receipts/{receipt_number}.json",
     "/h/{link}/statements/{year}.pdf",
     "/readiness.pdf",
+    "/transcript.pdf",
+    "/trainees/{enrolment_id}/transcript.pdf",
     "/my-practicals/{exam_id}/feedback.pdf",
     "/exams/{exam_id}/feedback.pdf",
     "/trainees/{enrolment_id}/readiness.pdf",
