@@ -53,6 +53,7 @@ ACTS: dict[str, frozenset[str]] = {
     "read fault spotting of the group": frozenset({DIRECTOR}),
     "keep own tokens": frozenset(ROLES),
     "read own statistics": frozenset({EXAMINER}),
+    "check rooms": frozenset({DIRECTOR, EXAMINER, OUTSIDER}),
     "type in paper sheets": frozenset({DIRECTOR, EXAMINER, OUTSIDER}),
     "score own exams": frozenset({EXAMINER, OUTSIDER}),
     "calibrate": frozenset({EXAMINER}),

@@ -60,6 +60,7 @@ NOUNS = (
     "sheets",
     "sheet_room",
     "paper_sheets",
+    "room_checks",
     "editions",
     "practical_drafts",
     "requirements",

@@ -47,6 +47,7 @@ class ExamToScore:
     state: str
     state_kind: str
     to_do: str
+    day: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +139,7 @@ def examiners_exam(work: Work, exam: Exam, examiner_id: str, today: date, langua
     return ExamToScore(
         exam.id, group, code, language(N_("{day}, {time}"), day=day, time=time), exam.room,
         names[work.enrolments.by_id(exam.enrolment_id).person_id], practical_of(work, exam).title,
-        language.listed(others), words, kind, language(to_do),
+        language.listed(others), words, kind, language(to_do), exam.day.isoformat(),
     )  # fmt: skip
 
 

@@ -35,6 +35,7 @@ from app.storage.plans import Plans
 from app.storage.recalls import Recalls
 from app.storage.record import Record
 from app.storage.requests import Requests
+from app.storage.room_checks import RoomChecks
 from app.storage.seasons import Seasons
 from app.storage.sheet_records import SheetRecords
 from app.storage.sign_ins import SignIns
@@ -149,6 +150,10 @@ class Work:
     @cached_property
     def incidents(self) -> Incidents:
         return Incidents(self.session, self.school_id)
+
+    @cached_property
+    def room_checks(self) -> RoomChecks:
+        return RoomChecks(self.session, self.school_id)
 
     @cached_property
     def judgings(self) -> Judgings:

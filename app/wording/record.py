@@ -30,6 +30,7 @@ EVENTS: Mapping[str, str] = {
     "exam-set": N_("Exam set"),
     "sheet-sent": N_("Score sheet sent"),
     "exam-moved": N_("Exam moved to another time or room: {reason}"),
+    "room-checked": N_("A room and its machines checked and signed"),
     "seat-declined": N_("An examiner declined a place on the panel"),
     "outsider-invited": N_("An examiner from outside was invited"),
     "invitation-withdrawn": N_("The invitation of an examiner from outside was withdrawn"),

@@ -12,6 +12,7 @@ from itertools import product
 from app.api.door import PREFIX
 from app.main import create_app
 from app.permissions import ACTS, ANYONE, LINK_HOLDER, ROLES
+from app.queries.room_checks import room_id
 from app.settings import Settings
 from app.use_cases.demo import SCHOOL
 from app.web.door import act_of, every_route
@@ -49,6 +50,7 @@ VALUES: Mapping[str, tuple[str, ...]] = {
     "year": ("2026",),
     "receipt_number": ("70AB88ED37ECCDAA",),
     "request_id": ("asked-leave",),
+    "room_id": (room_id("Upper hall"),),
     "code": (paper_code("exam-to-score", "examiner-1"),),
     "certificate_id": ("2026-0001",),
     "written": MADE,

@@ -35,6 +35,7 @@ OWN = {
     "practical_id": "practical-basic",
     "exam_id": "exam",
     "code": "none",
+    "room_id": "none",
     "appeal_id": "appeal",
     "incident_id": "incident",
     "drawing_id": "drawing",
