@@ -10,7 +10,7 @@ from assessments.practicals.sheets import Grade, Mark, Sheet
 from tests.browser.site import NOW, Site
 from tests.browser.walking import EVERY_WAY, SignIn, fits, named, open_at, press, refused
 
-CANDIDATE = "Ida Marlowe"
+CANDIDATE = "Tomas Verrin"
 NOTES = ("Counts calmly, and the room goes quiet.", "Stands too far from the head end.")
 REASON = "Clear of the cut, every floor reached."
 pytestmark = EVERY_WAY

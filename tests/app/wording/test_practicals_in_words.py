@@ -6,6 +6,7 @@ from fractions import Fraction
 import pytest
 
 from app.wording import practicals as words
+from assessments.practicals.resit import Again
 from assessments.practicals.result import result
 from assessments.practicals.sheets import CriticalSighting, LeftOut, SteppedIn
 from tests.assessments.practicals.cast import level_sheet, practical, sheet
@@ -29,6 +30,7 @@ def cases():
                 loud = replace(one, critical=SPRING, stepped_in=STEPPED)
                 for sheets in ((), (one,), (one, two), kept, (loud, two), (loud, two, third), (one, two, third)):
                     yield result(made, sheets)
+                yield result(replace(made, resits=replace(made.resits, capped=True)), kept, again=Again())
                 yield result(made, (loud, replace(two, critical=SPRING)))
 
 
