@@ -17,10 +17,10 @@
 // On the document: "outbox-settled" (detail: id, status, said, errors as answered) for each that was answered,
 // "outbox-sent" when all went, "outbox-ended" (detail: path) when what was kept of a path is gone.
 
+import { giveUp, hold } from "./reserve.js";
+
 const JSON_ONLY = { accept: "application/json" };
 const MOST_TOGETHER = 50;
-// Less room than this (bytes) is told before it is needed.
-const LITTLE_ROOM = 2_000_000;
 const NOT_TAKEN = [400, 404, 409, 413, 422];
 const SOON = 5_000;
 const LATE = 300_000;
@@ -90,7 +90,7 @@ export async function forget(path) {
 
 export async function put(path, fields, words, { together = false, page = "", keeps = false, ends = "" } = {}) {
   const entry = { person, path, fields: Object.entries(fields), words, together, page, keeps, ends, reasons: null };
-  await done("readwrite", (all) => {
+  const keep = (all) => {
     if (!together) return all.add(entry);
     const known = all.getAll();
     known.onsuccess = () => {
@@ -98,9 +98,15 @@ export async function put(path, fields, words, { together = false, page = "", ke
       all.put(same ? { ...entry, seq: same.seq } : entry);
     };
     return known;
-  });
+  };
+  try {
+    await done("readwrite", keep);
+  } catch (error) {
+    roomy = false;
+    if (!(await giveUp())) throw error;
+    await done("readwrite", keep);
+  }
   navigator.storage?.persist?.().catch(() => {});
-  lookForRoom();
   wait = SOON;
   setTimeout(show, SLOW);
   send();
@@ -322,10 +328,9 @@ function made(tag, text) {
   return one;
 }
 
-// Where little room is left it is said before something can't be kept.
+// Where little room is left it is said before something can't be kept; only where things are done without reception.
 async function lookForRoom() {
-  const { quota = Infinity, usage = 0 } = (await navigator.storage?.estimate?.().catch(() => ({}))) ?? {};
-  roomy = quota - usage >= LITTLE_ROOM;
+  if ("caches" in globalThis && document.getElementById("offline")) roomy = await hold();
 }
 
 addEventListener("online", send);

@@ -29,7 +29,7 @@ PUT = """([fields]) => import('/static/outbox.js').then(
 BEGIN = "() => { import('/static/outbox.js').then((outbox) => outbox.send()) }"
 NO_ROOM = "() => { IDBObjectStore.prototype.put = function () { this.transaction.abort() } }"
 SEEMS_ON = "Object.defineProperty(Navigator.prototype, 'onLine', { get: () => true })"
-ALMOST_FULL = "navigator.storage.estimate = async () => ({ quota: 5e9, usage: 5e9 - 1000 })"
+ALMOST_FULL = "navigator.storage.getDirectory = async () => { throw new DOMException('', 'QuotaExceededError') }"
 
 
 @pytest.fixture
