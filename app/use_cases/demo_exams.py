@@ -49,7 +49,7 @@ class DemoExam:
 
 
 EXAMS = (
-    DemoExam("exam-to-score", 7, "final", 0, 11 * 60 + 30, "North room"),
+    DemoExam("exam-to-score", 7, "final", 0, 11 * 60 + 30, "North room: reformer 1, trapeze table 1"),
     DemoExam("exam-to-talk-over", 3, "basic", 4, 10 * 60, "River studio", ((1, 4), (6, 0))),
     DemoExam("exam-coming", 5, "basic", -12, 9 * 60 + 30, "North room"),
     DemoExam("exam-passed", 7, "basic", 150, 14 * 60, "Upper hall", ((0, 7), (0, 6)), passed=True),
