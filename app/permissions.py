@@ -51,6 +51,7 @@ ACTS: dict[str, frozenset[str]] = {
     "judge pass marks": frozenset({DIRECTOR, EXAMINER}),
     "read statistics": frozenset({DIRECTOR}),
     "read fault spotting of the group": frozenset({DIRECTOR}),
+    "read own file": frozenset(ROLES),
     "keep own tokens": frozenset(ROLES),
     "read own statistics": frozenset({EXAMINER}),
     "check rooms": frozenset({DIRECTOR, EXAMINER, OUTSIDER}),

@@ -27,6 +27,7 @@ NOUNS = (
     "cohort",
     "questions",
     "outbox",
+    "my_file",
     "tokens",
     "coverage",
     "registers",

@@ -56,7 +56,7 @@ def rows_out(connection: Connection, name: str, school_id: str) -> Iterator[Row]
     table = SQLModel.metadata.tables[name]
     query = select(table).where(_of_school(table, school_id)).order_by(*table.primary_key.columns)
     for row in connection.execute(query.execution_options(yield_per=AT_ONCE)).mappings():
-        yield {column: _plain(value) for column, value in row.items()}
+        yield {column: as_plain(value) for column, value in row.items()}
 
 
 def rows_in(engine: Engine, tables: Iterable[tuple[str, Iterable[Row]]]) -> dict[str, int]:
@@ -112,7 +112,8 @@ def _fill(connection: Connection, table: Table, rows: Iterable[Row]) -> int:
     return counted + len(waiting)
 
 
-def _plain(value: Any) -> Any:  # noqa: ANN401 - what a column holds
+def as_plain(value: Any) -> Any:  # noqa: ANN401 - what a column holds
+    """As JSON has it."""
     if isinstance(value, datetime):
         return value.astimezone(UTC).isoformat()
     if isinstance(value, date):

@@ -20,6 +20,7 @@ from app.storage.exam_papers import ExamPapers
 from app.storage.exam_seats import ExamSeats
 from app.storage.exams import Exams
 from app.storage.feedback import Feedback
+from app.storage.held import Held
 from app.storage.host_terms import HostTerms
 from app.storage.hosts import Hosts
 from app.storage.incidents import Incidents
@@ -90,6 +91,10 @@ class Work:
     @cached_property
     def enrolments(self) -> Enrolments:
         return Enrolments(self.session, self.school_id)
+
+    @cached_property
+    def held(self) -> Held:
+        return Held(self.session, self.school_id)
 
     @cached_property
     def host_terms(self) -> HostTerms:

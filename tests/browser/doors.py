@@ -98,6 +98,7 @@ DOWNLOADS = (
     "/hours/sessions/{session_id}/receipt.json",
     "/h/{link}/receipts/{receipt_number}.json",
     "/h/{link}/statements/{year}.pdf",
+    "/my-file/everything.json",
     "/readiness.pdf",
     "/transcript.pdf",
     "/trainees/{enrolment_id}/transcript.pdf",
