@@ -36,7 +36,7 @@ def create_app(settings: Settings, now: Clock = system_clock, languages: Languag
         openapi_url=None,
         telemetry=QUIET,
         max_body_size=MOST_BODY_BYTES,
-        lifespan=_one_lane(settings),
+        lifespan=_few_lanes(settings),
     )
     app.state.settings, app.state.now = settings, now
     app.state.languages, app.state.ask = languages or own_languages(), nobody_works
@@ -57,13 +57,13 @@ def nobody_works(job: str, school_id: str, about: str) -> None:
     """There is no queue."""
 
 
-def _one_lane(settings: Settings):  # noqa: ANN202
-    """Threads that share SQLite fight for the interpreter: one lane is faster than many there."""
+def _few_lanes(settings: Settings):  # noqa: ANN202
+    """Threads that share SQLite fight for the interpreter: two are fastest, one works while the other's disk writes."""
 
     @asynccontextmanager
     async def lanes(_: FastAPI) -> AsyncIterator[None]:
         limiter = anyio.to_thread.current_default_thread_limiter()
-        limiter.total_tokens = 1 if settings.database.startswith("sqlite") else 8
+        limiter.total_tokens = 2 if settings.database.startswith("sqlite") else 8
         yield
 
     return lanes
