@@ -1,5 +1,6 @@
 """An exam from its setting to its decision: the director and two examiners who score alone, each in a browser of their own."""
 
+import pytest
 from playwright.sync_api import Locator, Page, expect
 
 from app.queries.exam_facts import practical_of
@@ -8,12 +9,13 @@ from app.use_cases.demo import SCHOOL
 from app.use_cases.exams import keep_sheet
 from assessments.practicals.sheets import Grade, Mark, Sheet
 from tests.browser.site import NOW, Site
-from tests.browser.walking import EVERY_WAY, SignIn, fits, named, open_at, press, refused
+from tests.browser.walking import SignIn, fits, named, open_at, press, refused
 
 CANDIDATE = "Tomas Verrin"
 NOTES = ("Counts calmly, and the room goes quiet.", "Stands too far from the head end.")
 REASON = "Clear of the cut, every floor reached."
-pytestmark = EVERY_WAY
+# The examiner's tablet, and the way that takes most care; every page of it is opened in every width elsewhere.
+pytestmark = pytest.mark.parametrize(("width", "script"), [("tablet", True), ("phone", False)])
 
 
 def test_an_exam_is_set_scored_alone_by_two_and_decided(

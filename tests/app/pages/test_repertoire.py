@@ -18,7 +18,9 @@ def test_everybody_of_the_school_reads_the_order(town: Town, role: str) -> None:
     assert 'href="/repertoire/reformer"' in page.text
 
 
+@pytest.mark.parametrize("database_urls", ["sqlite"], indirect=True, scope="session")
 def test_every_link_of_the_order_leads_to_a_page(town: Town) -> None:
+    """Links come from the edition, not from the database."""
     client = town.as_role("trainee")
     seen: set[str] = set()
     waiting = ["/repertoire"]

@@ -27,13 +27,13 @@ def examples(count: int) -> settings:
     )
 
 
-@examples(120)
+@examples(60)
 @given(files())
 def test_sets_with_every_kind_of_rule_are_refused_or_solved_alike(tmp_path, case: Files):
     assert differences(case, assess(case, tmp_path)) == []
 
 
-@examples(120)
+@examples(60)
 @given(hard_files())
 def test_sets_in_which_many_rules_bind_at_once_are_solved_alike(tmp_path, case: Files):
     assert differences(case, assess(case, tmp_path)) == []
