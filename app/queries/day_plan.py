@@ -40,6 +40,7 @@ class DayExam:
     state: str
     state_kind: str
     begun: bool
+    nobody_came: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +106,13 @@ def _shown(work: Work, exam: Exam, seats: list[str], today: date, language: Lang
         client_text(work, exam, language),
         *exam_state(code, values, language),
         is_begun(work, exam),
+        _nobody_came(work, exam),
     )
+
+
+def _nobody_came(work: Work, exam: Exam) -> bool:
+    paper = work.exam_papers.of(exam.id, CLIENT)
+    return paper is not None and read_clients(paper.content).here == "nobody"
 
 
 def client_text(work: Work, exam: Exam, language: Language) -> str:

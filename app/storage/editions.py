@@ -55,8 +55,14 @@ class Editions(Collection):
         )
 
     def by_id(self, edition_id: str) -> Edition | None:
-        row = self._session.get(EditionRow, (self._school, edition_id))
-        return _edition(row) if row else None
+        """An edition, read once in a transaction: it never changes."""
+        known = self.__dict__.setdefault("_read", {})
+        if edition_id not in known:
+            row = self._session.get(EditionRow, (self._school, edition_id))
+            if row is None:
+                return None
+            known[edition_id] = _edition(row)
+        return known[edition_id]
 
     def newest(self, kind: str) -> Edition | None:
         """The edition of a kind that was published last."""

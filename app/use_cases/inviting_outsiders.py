@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from app.permissions import OUTSIDER
-from app.queries.exam_facts import practical_of
+from app.queries.exam_facts import practical_of, ties_of
 from app.queries.exam_seats import open_places
 from app.storage.exam_seats import Invitation
 from app.storage.exams import Exam, KeptWaiver
@@ -15,9 +15,11 @@ from app.storage.people import Person
 from app.storage.work import Store, Work
 from app.use_cases.asker import Asker
 from app.use_cases.filling_seats import seat_setting
+from app.use_cases.setting_exams import keep_waivers
 from app.wording.dates import day_text
 from app.wording.exam_mails import invited
 from assessments.hours.log_rules import clock_time
+from assessments.practicals.deciding import Waiver
 from assessments.practicals.setting import nobody_and_no_room_is_taken
 from curriculum.faults import N_, ConflictError, Fault, NotFoundError, RefusedError
 
@@ -55,10 +57,14 @@ def invite_outsider(store: Store, asker: Asker, request: Invite, address: str) -
             setting = seat_setting(work, asker, exam, candidate, known.id)
             taken = nobody_and_no_room_is_taken(setting)
             faults += [replace(one, field="email") for one in taken if one.field == "examiner-0"]
+            if any(one.examiner_id == known.id for one in work.exam_seats.declines(exam.id)):
+                faults.append(Fault("declined", N_("declined this exam; choose another"), field="email"))
         if faults:
             raise RefusedError(faults)
         person = known or _person(work, request, asker.now)
         _seat(work, asker, exam, person, request.reason.strip())
+        waiver = Waiver(asker.person_id, person.id, candidate, request.reason)
+        keep_waivers(work, asker, exam.id, ties_of(work, candidate), {person.id: waiver}, frozenset())
         _mail(work, asker, exam, person, candidate, address)
         work.commit()
 

@@ -242,6 +242,8 @@ def _further_faults(  # noqa: PLR0913 - what the seat is held against
         return [Fault("no-examiner", N_("choose an examiner"), field="examiner")]
     if examiner_id in work.exams.seats(exam.id):
         return [Fault("same-examiner", N_("is on this panel already; choose another"), field="examiner")]
+    if any(one.examiner_id == examiner_id for one in work.exam_seats.declines(exam.id)):
+        return [Fault("declined", N_("declined this exam; choose another"), field="examiner")]
     months = practical_of(work, exam).months_apart
     found = examining_faults(examiner_id, candidate, ties, exam.day, months, waiver)
     return [replace(fault, field="examiner") for fault in found]

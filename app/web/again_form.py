@@ -38,12 +38,16 @@ class AgainForm:
 
     @classmethod
     def begun(cls, shown: DayShown, minute: int) -> "AgainForm":
-        """The form as it begins: everything not begun, in the day's rooms, from `minute` on or when it was to begin."""
+        """The form as it begins: everything not begun, in the day's rooms, from `minute` on or when it was to begin.
+
+        An exam to whose client nobody came is put behind the others.
+        """
         rest = [one for one in shown.exams if not one.begun]
         first = max(minute, min((one.starts for one in rest), default=minute))
         number = -(-len(rest) // max(1, len(shown.rooms))) + 1
-        ids = tuple(one.id for one in rest)
-        return cls(clock_time(first), number=str(number), rooms="\n".join(shown.rooms), exams=ids)
+        ids, late = (one.id for one in rest), (one.id for one in rest if one.nobody_came)
+        rooms = "\n".join(shown.rooms)
+        return cls(clock_time(first), number=str(number), rooms=rooms, exams=tuple(ids), last=tuple(late))
 
     def request(self, day: date) -> SeatAgain:
         """What is asked for; refuses what can't be read, all at once."""
