@@ -74,13 +74,15 @@ class Databases:
             if pattern:
                 shutil.copy(make_url(pattern).database, path)
             return f"sqlite:///{path}"
-        self._on_server(f'create database "{name}"' + (f' template "{make_url(pattern).database}"' if pattern else ""))
+        copied = f' template "{make_url(pattern).database}"' if pattern else ""
+        self._on_server(f'create database "{name}"{copied}', copied and " strategy file_copy")
         self.made.append(name)
         return make_url(POSTGRES).set(database=name).render_as_string(hide_password=False)
 
-    def _on_server(self, statement: str) -> None:
+    def _on_server(self, statement: str, newer: str = "") -> None:
+        """`newer` is said too where the server is of version 15: a copy of files takes half as long as one of pages."""
         with psycopg.connect(POSTGRES, autocommit=True) as server:
-            server.execute(statement)
+            server.execute(statement + (newer if server.info.server_version >= 150_000 else ""))
 
 
 @pytest.fixture(scope="session", params=DATABASES)

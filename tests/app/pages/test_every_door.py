@@ -71,6 +71,7 @@ def test_there_are_routes_to_try(town: Town) -> None:
     assert len(routes(town)) > 15
 
 
+@pytest.mark.parametrize("database_urls", ["sqlite"], indirect=True, scope="session")
 @pytest.mark.parametrize("role", ROLES)
 def test_a_role_reaches_what_the_table_gives_it_and_nothing_else(town: Town, role: str) -> None:
     client = town.as_role(role)
