@@ -8,7 +8,7 @@ from fastapi.responses import Response
 
 from app.queries.certificates import candidate_of, life_of, lives_of, open_decisions
 from app.queries.certificates_shown import certificate_lines, life_shown, standing_decisions
-from app.use_cases.certifying import change_key, decide, refuse_stale, signing_of, take_step
+from app.use_cases.certifying import TakeStep, change_key, decide, signing_of, take_step
 from app.web.certificate_file import certificate_pdf
 from app.web.door import Pages
 from app.web.typed import typed_day, typed_text, whole_number
@@ -68,14 +68,13 @@ def step(visit: Here, certificate_id: str) -> Response:
     def act() -> None:
         if chosen not in STEPS:
             raise NotFoundError
-        with visit.store.reading(visit.school_id) as work:
-            refuse_stale(whole_number(visit.typed("known")), len(work.certificates.steps(certificate_id)))
         faults: list = []
         day = typed_day(visit.typed("until"), "until", N_("choose the day"), faults) if chosen == "extended" else None
         if faults:
             raise RefusedError(faults)
         until = datetime.combine(day, time(23, 59, 59), UTC) if day else None
-        take_step(visit.store, visit.asker, signing_of(visit.settings), certificate_id, chosen, words, until)
+        asked = TakeStep(certificate_id, chosen, words, until, whole_number(visit.typed("known")))
+        take_step(visit.store, visit.asker, signing_of(visit.settings), asked)
 
     return _done(visit, certificate_id, act)
 

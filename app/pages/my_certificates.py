@@ -7,7 +7,7 @@ from fastapi.responses import Response
 from app.queries.certificates import Life, life_of, lives_of
 from app.queries.certificates_shown import certificate_lines, life_shown
 from app.storage.work import Work
-from app.use_cases.certifying import of_own, signing_of, take_step
+from app.use_cases.certifying import TakeStep, of_own, signing_of, take_step
 from app.web.certificate_file import certificate_pdf
 from app.web.door import Pages
 from app.web.visit import Here, Visit
@@ -56,7 +56,7 @@ def step(visit: Here, certificate_id: str) -> Response:
         sentence = visit.say(N_("tick the box if you mean it: there is no way back"))
         return _show(visit, certificate_id, [("sure", sentence)], 422)
     try:
-        take_step(visit.store, visit.asker, signing_of(visit.settings), certificate_id, chosen)
+        take_step(visit.store, visit.asker, signing_of(visit.settings), TakeStep(certificate_id, chosen))
     except RefusedError as refusal:
         return _show(visit, certificate_id, [(one.field, one.text) for one in visit.faults(refusal.faults)], 422)
     return visit.go(f"/my-certificates/{certificate_id}", visit.say(STEPS[chosen]))

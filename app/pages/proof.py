@@ -8,6 +8,7 @@ from app.queries.proof import continuation, current_root, receipt_of
 from app.queries.receipts import Checked, checked
 from app.use_cases.keeping_proof import erase_words
 from app.web.door import Pages
+from app.web.public_school import school_named
 from app.web.receipt_file import continuation_file, receipt_file
 from app.web.typed import whole_number
 from app.web.visit import Here, Visit
@@ -36,10 +37,7 @@ def check(visit: Here) -> Response:
 @pages.get("/proof/{slug}/{size}.json", may=ANYONE)
 def continued(visit: Here, slug: str, size: str) -> Response:
     """The proof that the record of today continues that of so many events; it says nothing of what they are."""
-    school = next((one for one in visit.store.schools() if one.slug == slug), None)
-    if school is None:
-        raise NotFoundError
-    with visit.store.reading(school.id) as work:
+    with visit.store.reading(school_named(visit, slug).id) as work:
         return continuation_file(continuation(work, whole_number(size, 10**9)))
 
 

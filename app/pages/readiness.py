@@ -19,7 +19,7 @@ pages = Pages()
 
 @pages.get("/readiness", may="see own standing")
 def own(visit: Here) -> Response:
-    return _page(visit, _of_visitor(visit), "/readiness.pdf", "/my-certificates")
+    return _page(visit, _of_visitor(visit), "", "/my-certificates")
 
 
 @pages.get("/readiness.pdf", may="see own standing")
@@ -30,7 +30,7 @@ def own_pdf(visit: Here) -> Response:
 @pages.get("/trainees/{enrolment_id}/readiness", may="see any standing")
 def of_trainee(visit: Here, enrolment_id: str) -> Response:
     here = f"/trainees/{enrolment_id}"
-    return _page(visit, _of(visit, enrolment_id), f"{here}/readiness.pdf", f"{here}/certificate")
+    return _page(visit, _of(visit, enrolment_id), here, f"{here}/certificate")
 
 
 @pages.get("/trainees/{enrolment_id}/readiness.pdf", may="see any standing")
@@ -65,8 +65,8 @@ def _transcript(visit: Visit, enrolment: Enrolment) -> Response:
     return Response(body, media_type="application/pdf", headers=headers)
 
 
-def _page(visit: Visit, overview: ReadinessOverview, pdf: str, certificate: str) -> Response:
-    return visit.show("readiness/readiness.html", overview=overview, pdf=pdf, certificate=certificate)
+def _page(visit: Visit, overview: ReadinessOverview, here: str, certificate: str) -> Response:
+    return visit.show("readiness/readiness.html", overview=overview, here=here, certificate=certificate)
 
 
 def _pdf(visit: Visit, overview: ReadinessOverview) -> Response:

@@ -13,10 +13,11 @@ from app.use_cases import signing_on_the_spot as act
 from app.web.door import Pages
 from app.web.link_holder import post_of, school_asking
 from app.web.own_enrolment import own_enrolment
+from app.web.public_school import school_named
 from app.web.typed import typed_text
 from app.web.visit import Here, Visit
 from app.wording.dates import clock_text
-from curriculum.faults import N_, NotFoundError, RefusedError
+from curriculum.faults import N_, RefusedError
 
 pages = Pages()
 SIGNED = N_("Signed. Thank you.")
@@ -92,9 +93,7 @@ def _clock(visit: Visit, moment: datetime) -> str:
 
 def _at(visit: Visit, slug: str) -> School:
     """The school of the address; who is signed in here is of no matter."""
-    found = next((school for school in visit.store.schools() if school.slug == slug), None)
-    if found is None:
-        raise NotFoundError
+    found = school_named(visit, slug)
     visit.school, visit.person, visit.roles = found, None, frozenset()
     visit.unread = ()
     return found

@@ -48,12 +48,15 @@ class RequestShown:
     earlier: tuple[tuple[RequestLine, str], ...]
 
 
+def taken_of(steps: Sequence[RequestStep]) -> tuple[Taken, ...]:
+    """Steps as the pure rules see them."""
+    return tuple(Taken(one.step, one.made_by, one.made_at) for one in steps)
+
+
 def waiting_requests(work: Work) -> int:
     """How many wait for the school."""
     steps = work.requests.steps()
-    taken = (
-        [Taken(one.step, one.made_by, one.made_at) for one in steps.get(each.id, [])] for each in work.requests.all()
-    )
+    taken = (taken_of(steps.get(each.id, [])) for each in work.requests.all())
     return sum(map(waits_for_school, taken))
 
 
@@ -124,4 +127,4 @@ class RequestPages:
         return self.language(ERASED) if found is None else found
 
     def _taken(self, request: Request) -> tuple[Taken, ...]:
-        return tuple(Taken(one.step, one.made_by, one.made_at) for one in self.steps.get(request.id, []))
+        return taken_of(self.steps.get(request.id, []))

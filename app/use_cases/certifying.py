@@ -26,6 +26,7 @@ from app.storage.enrolments import Enrolment
 from app.storage.mail import OutgoingMail
 from app.storage.work import Store, Work
 from app.use_cases.asker import Asker
+from app.use_cases.words import words_faults
 from app.wording.certificates import mail_text
 from app.wording.dates import day_text
 from assessments.certificates.credential import Addresses, Certificate, credential
@@ -67,7 +68,10 @@ def decide(store: Store, asker: Asker, signing: Signing, enrolment_id: str, deci
             raise NotFoundError
         candidate = candidate_of(work, enrolment, asker.today)
         earlier = open_decisions(work, enrolment_id)
-        faults = [*_reason_faults(words), *_decision_faults(work, asker, candidate, decision, earlier)]
+        faults = [
+            *words_faults(words, "words", LONGEST, N_("say why")),
+            *_decision_faults(work, asker, candidate, decision, earlier),
+        ]
         if faults:
             raise RefusedError(faults)
         kept = CertificateDecision(secrets.token_hex(16), enrolment_id, decision, words, asker.person_id, asker.now)
@@ -83,17 +87,35 @@ def decide(store: Store, asker: Asker, signing: Signing, enrolment_id: str, deci
     return made
 
 
-def take_step(
-    store: Store, asker: Asker, signing: Signing, certificate_id: str, step: str, words: str = "", day: datetime | None = None
-) -> None:  # fmt: skip
-    """Extend, suspend, give notice, revoke and so on; raises `RefusedError` for what can't be done now."""
+@dataclass(frozen=True, slots=True)
+class TakeStep:
+    """What is to be done with a certificate; `day` is the end of validity of an extension.
+
+    `known` is how many steps there were when the form was opened, None where it does not matter.
+    """
+
+    certificate_id: str
+    step: str
+    words: str = ""
+    day: datetime | None = None
+    known: int | None = None
+
+
+def take_step(store: Store, asker: Asker, signing: Signing, asked: TakeStep) -> None:
+    """Extend, suspend, give notice, revoke and so on.
+
+    Raises `RefusedError` for what can't be done now, `ConflictError` where something was done meanwhile.
+    """
+    step, words, day = asked.step, asked.words, asked.day
     with store.writing(asker.school.id) as work:
-        kept = work.certificates.by_id(certificate_id)
+        kept = work.certificates.by_id(asked.certificate_id)
         if kept is None:
             raise NotFoundError
         life = life_of(work, kept, asker.now)
+        if asked.known is not None and asked.known != len(life.steps):
+            raise ConflictError(N_("Something was done with this certificate meanwhile. Open the page again."))
         until = appeal_until(asker.now) if step == "notice" else day
-        faults = [] if step in WITHOUT_REASON else _reason_faults(words)
+        faults = [] if step in WITHOUT_REASON else words_faults(words, "words", LONGEST, N_("say why"))
         if step not in HOLDERS:
             faults += step_faults(taken_of(life.steps), Taken(step, asker.now, until), asker.now)
         if faults:
@@ -142,14 +164,6 @@ def _decision_faults(
         return [Fault("has-one", N_("there is a certificate already"))]
     if any(one.made_by == asker.person_id for one in earlier):
         return [Fault("another", N_("you have decided; somebody else confirms it"), field="decision")]
-    return []
-
-
-def _reason_faults(words: str) -> list[Fault]:
-    if not words.strip():
-        return [Fault("no-reason", N_("say why"), field="words")]
-    if len(words) > LONGEST:
-        return [Fault("too-long", N_("at most {most} characters"), {"most": LONGEST}, "words")]
     return []
 
 
@@ -241,9 +255,3 @@ def _tell(work: Work, asker: Asker, signing: Signing, kept: KeptCertificate, ste
 
 def _hash(text: str) -> str:
     return hashlib.sha256(text.encode()).hexdigest()
-
-
-def refuse_stale(known: int, steps: int) -> None:
-    """Refuse a form that was opened before the last step was taken."""
-    if known != steps:
-        raise ConflictError(N_("Something was done with this certificate meanwhile. Open the page again."))

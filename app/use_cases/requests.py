@@ -5,12 +5,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from app.queries.requests import taken_of
 from app.storage.mail import OutgoingMail
 from app.storage.requests import Request, RequestStep
 from app.storage.work import Store, Work
 from app.use_cases.asker import Asker
 from app.use_cases.keeping_proof import mail_directors
 from app.use_cases.trainees import LONGEST_REASON, GrantTime, put_time
+from app.use_cases.words import words_faults
 from app.wording.dates import day_text
 from app.wording.requests import ANSWERED, ASKED, SHORT_KINDS, STEPS
 from assessments.requests.life import ANSWER_DAYS, ANSWERS, KINDS, Taken, step_faults
@@ -31,14 +33,9 @@ class AskSchool:
     last_day: date | None = None
 
 
-def taken(steps: Iterable[RequestStep]) -> tuple[Taken, ...]:
-    """Steps as the pure rules see them."""
-    return tuple(Taken(one.step, one.made_by, one.made_at) for one in steps)
-
-
 def ask_school(store: Store, asker: Asker, enrolment_id: str, asked: AskSchool, unread: Iterable[Fault] = ()) -> None:
     """Keep it and tell the directors; raises `RefusedError` with every reason."""
-    faults = [*unread, *_words_faults(asked.words, "words", N_("say what you ask for, and why"))]
+    faults = [*unread, *words_faults(asked.words, "words", MOST_LETTERS, N_("say what you ask for, and why"))]
     if asked.kind not in KINDS:
         faults.append(Fault("no-kind", N_("choose what you ask for"), field="kind"))
     if asked.kind == "leave":
@@ -65,7 +62,7 @@ def answer_request(
     store: Store, asker: Asker, request_id: str, answer: str, words: str, known: int, address: str
 ) -> None:
     """Grant, grant in part or refuse; an extension or a leave that is granted goes on the trainee's record at once."""
-    faults = _words_faults(words, "words", N_("say why; the trainee reads it"))
+    faults = words_faults(words, "words", MOST_LETTERS, N_("say why; the trainee reads it"))
     if answer not in ANSWERS:
         faults.append(Fault("no-answer", N_("choose an answer"), field="answer"))
     with store.writing(asker.school.id) as work:
@@ -74,7 +71,7 @@ def answer_request(
         if enrolment.person_id == asker.person_id:
             faults.append(Fault("own", N_("nobody answers their own request")))
         if not faults:
-            faults += step_faults(taken(steps), Taken(answer, asker.person_id, asker.now), asker.today)
+            faults += step_faults(taken_of(steps), Taken(answer, asker.person_id, asker.now), asker.today)
         if faults:
             raise RefusedError(faults)
         _add_step(work, asker, request, steps, answer, words)
@@ -93,7 +90,11 @@ def answer_request(
 
 def take_own_step(store: Store, asker: Asker, request_id: str, step: str, words: str, known: int) -> None:
     """Withdraw what was asked, or appeal against the answer with the grounds."""
-    faults = _words_faults(words, "words", N_("say what was wrong with the answer")) if step == "appealed" else []
+    faults = (
+        words_faults(words, "words", MOST_LETTERS, N_("say what was wrong with the answer"))
+        if step == "appealed"
+        else []
+    )
     with store.writing(asker.school.id) as work:
         request, steps = _found(work, request_id, known)
         if work.enrolments.by_id(request.enrolment_id).person_id != asker.person_id or step not in (
@@ -101,7 +102,7 @@ def take_own_step(store: Store, asker: Asker, request_id: str, step: str, words:
             "appealed",
         ):
             raise NotFoundError
-        faults += step_faults(taken(steps), Taken(step, asker.person_id, asker.now), asker.today)
+        faults += step_faults(taken_of(steps), Taken(step, asker.person_id, asker.now), asker.today)
         if faults:
             raise RefusedError(faults)
         _add_step(work, asker, request, steps, step, words)
@@ -146,11 +147,3 @@ def _leave_faults(asked: AskSchool) -> list[Fault]:
     if not faults and asked.last_day < asked.first_day:
         faults.append(Fault("ends-early", N_("the last day is before the first"), field="last"))
     return faults
-
-
-def _words_faults(words: str, field: str, missing: str) -> list[Fault]:
-    if not words.strip():
-        return [Fault("no-words", missing, field=field)]
-    if len(words) > MOST_LETTERS:
-        return [Fault("too-long", N_("at most {most} characters"), {"most": MOST_LETTERS}, field)]
-    return []

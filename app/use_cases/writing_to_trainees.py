@@ -8,6 +8,7 @@ from app.queries.enrolled import enrolled_now
 from app.storage.mail import OutgoingMail
 from app.storage.work import Store
 from app.use_cases.asker import Asker
+from app.use_cases.words import words_faults
 from curriculum.faults import N_, Fault, RefusedError
 
 LONGEST_SUBJECT, LONGEST_WORDS, LONGEST_ID = 150, 8000, 36
@@ -22,8 +23,8 @@ def write_to_trainees(store: Store, asker: Asker, id: str, to: Sequence[str], su
         known = {one.id: one.person_id for one in enrolled_now(work)}
         people = list(dict.fromkeys(known[one] for one in to if one in known))
         faults = [
-            *_text_faults(subject, "subject", LONGEST_SUBJECT, N_("say what it is about")),
-            *_text_faults(words, "words", LONGEST_WORDS, N_("write what you want to say")),
+            *words_faults(subject, "subject", LONGEST_SUBJECT, N_("say what it is about")),
+            *words_faults(words, "words", LONGEST_WORDS, N_("write what you want to say")),
         ]
         if not people:
             faults.append(Fault("nobody", N_("tick at least one trainee"), field="to"))
@@ -45,9 +46,3 @@ def write_to_trainees(store: Store, asker: Asker, id: str, to: Sequence[str], su
             work.record.append("trainees-written-to", id, asker.person_id, asker.now, body)
         work.commit()
     return len(people)
-
-
-def _text_faults(text: str, field: str, most: int, missing: str) -> list[Fault]:
-    if not text.strip():
-        return [Fault("no-words", missing, field=field)]
-    return [Fault("too-long", N_("at most {most} characters"), {"most": most}, field)] if len(text) > most else []

@@ -20,7 +20,7 @@ from app.storage.exam_seats import Invitation
 from app.storage.migrating import migrate
 from app.storage.work import School, Store
 from app.use_cases.asker import Asker
-from app.use_cases.certifying import Signing, decide, take_step
+from app.use_cases.certifying import Signing, TakeStep, decide, take_step
 from app.use_cases.demo import SCHOOL, fill_school
 from app.use_cases.demo_certificates import GRADUATE, add_demo_certificate
 from app.use_cases.demo_incidents import FAULT, NEAR_MISS
@@ -143,7 +143,7 @@ def _certified(store: Store) -> str:
         work.commit()
     decide(store, DIRECTOR, SIGNING, "short", "certify", "All is there.")
     number = decide(store, replace(DIRECTOR, person_id="director-2"), SIGNING, "short", "certify", "So it is.")
-    take_step(store, TRAINEE, SIGNING, number, "shows-results")
+    take_step(store, TRAINEE, SIGNING, TakeStep(number, "shows-results"))
     with store.reading(SCHOOL.id) as work:
         return written(number, work.certificates.by_id(number).code)
 
